@@ -57,6 +57,7 @@ type Chimney struct {
 	Width float64   // east-west before the sketch is turned
 	Depth float64
 	Top   float64 // z
+	Twist float64 // radians the box is turned clockwise with the sketch
 }
 
 // Window is a glazed opening in a wall.
