@@ -1,0 +1,147 @@
+package shading
+
+import (
+	"slices"
+
+	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
+)
+
+// Account is a ledger with the year's energies entered: what every set of
+// blockers stands in front of, by month, hour of the day and state of leaf.
+// Any question about trees gone, thinned or grown in place is a reading of it.
+type Account struct {
+	Blockers []Blocker
+	Sets     [][]uint16
+	Periods  []Period
+	Surfaces []SurfaceAccount
+	used     [][]int32 // period → the sets it needs
+}
+
+// SurfaceAccount is one surface's part. Energies are kWh/m².
+type SurfaceAccount struct {
+	ID     string
+	Area   float64         // m²
+	Open   [12][24]float64 // on the bare plane in an open field, by month and hour
+	Ground [12][24]float64 // the ground-reflected part of Open, which is not shaded
+	beam   []beamTerm
+	dome   [][24]float64 // by period and hour, unobstructed
+	band   [][24]float64
+	sky    []skyTerm
+}
+
+// beamTerm is the beam and circumsolar energy behind a set of blockers.
+type beamTerm struct {
+	period uint16
+	hour   uint16
+	set    int32
+	energy float64
+}
+
+// skyTerm is the share of the even sky's and of the horizon band's light that
+// comes through a set of blockers.
+type skyTerm struct {
+	set        int32
+	dome, band float64
+}
+
+// NewAccount enters the year's energies into a ledger.
+func (sc *Scene) NewAccount(l *YearLedger, year *sun.Year, m sky.Model) *Account {
+	a := &Account{Blockers: sc.Blockers, Sets: l.Sets, Periods: periodsOf(sc.Blockers)}
+	periodOf := make([]uint16, 0, 365)
+	for i, p := range a.Periods {
+		for range p.Days {
+			periodOf = append(periodOf, uint16(i))
+		}
+	}
+	a.Surfaces = make([]SurfaceAccount, len(l.Which))
+	inParallel(len(l.Which), func(s int) {
+		surface := &sc.Surfaces[l.Which[s]]
+		a.Surfaces[s] = enter(surface, l, s, year, m, periodOf, len(a.Periods))
+	})
+	need := make([]map[int32]bool, len(a.Periods))
+	for i := range need {
+		need[i] = map[int32]bool{}
+	}
+	for s := range a.Surfaces {
+		for _, t := range a.Surfaces[s].beam {
+			need[t.period][t.set] = true
+		}
+		for _, t := range a.Surfaces[s].sky {
+			for i := range need {
+				need[i][t.set] = true
+			}
+		}
+	}
+	a.used = make([][]int32, len(need))
+	for i, sets := range need {
+		for set := range sets {
+			a.used[i] = append(a.used[i], set)
+		}
+		slices.Sort(a.used[i])
+	}
+	return a
+}
+
+func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, periodOf []uint16, periods int) SurfaceAccount {
+	n := surface.Face.N
+	out := SurfaceAccount{ID: surface.ID, Area: surface.Face.Area, dome: make([][24]float64, periods), band: make([][24]float64, periods)}
+	type key struct {
+		hour uint16
+		set  int32
+	}
+	sums := map[key]float64{}
+	flush := func(period uint16) {
+		first := len(out.beam)
+		for k, e := range sums {
+			out.beam = append(out.beam, beamTerm{period, k.hour, k.set, e})
+		}
+		slices.SortFunc(out.beam[first:], func(x, y beamTerm) int {
+			if x.hour != y.hour {
+				return int(x.hour) - int(y.hour)
+			}
+			return int(x.set) - int(y.set)
+		})
+		clear(sums)
+	}
+	for i := range year.Hours {
+		day, hour := i/24, i%24
+		period := periodOf[day]
+		if hour == 0 && day > 0 && periodOf[day-1] != period {
+			flush(periodOf[day-1])
+		}
+		h := &year.Hours[i]
+		if h.Global <= 0 && h.Beam <= 0 && h.Diffuse <= 0 {
+			continue
+		}
+		parts := sky.OnPlane(*h, n, m)
+		month, _ := sun.Month(i)
+		out.Open[month-1][hour] += parts.Sum() / 1000
+		out.Ground[month-1][hour] += parts.Ground / 1000
+		out.dome[period][hour] += parts.Dome / 1000
+		out.band[period][hour] += parts.Horizon / 1000
+		direct := (parts.Beam + parts.Circumsolar) / 1000
+		if direct <= 0 {
+			continue
+		}
+		for _, e := range l.Hour(s, i) {
+			sums[key{uint16(hour), e.Set}] += direct * e.Share
+		}
+	}
+	flush(periodOf[len(periodOf)-1])
+	dome, band := domeWeights(l.Patches, n)
+	shares := map[int32]skyTerm{}
+	for i := range l.Patches {
+		for _, e := range l.Patch(s, i) {
+			t := shares[e.Set]
+			t.dome += dome[i] * e.Share
+			t.band += band[i] * e.Share
+			shares[e.Set] = t
+		}
+	}
+	for set, t := range shares {
+		out.sky = append(out.sky, skyTerm{set, t.dome, t.band})
+	}
+	slices.SortFunc(out.sky, func(x, y skyTerm) int { return int(x.set) - int(y.set) })
+	return out
+}

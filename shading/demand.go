@@ -1,0 +1,79 @@
+package shading
+
+import (
+	"slices"
+	"time"
+)
+
+// Demand is the sun somebody asks for: surfaces with weights, in some months.
+type Demand struct {
+	Weights []float64    // by surface of the account; what 1 kWh/m² there counts for
+	Months  []time.Month // none: the whole year
+}
+
+// Behind is energy that reaches the demand through exactly one set of
+// blockers in one period.
+type Behind struct {
+	Period int
+	Set    int32
+	Energy float64
+}
+
+// Behind lists what stands in front of the demand's sun, and the part nothing
+// can shade. The energy reached in a state is fixed plus the sum of each
+// entry's energy times the transmissivities of its set.
+func (a *Account) Behind(d Demand) (fixed float64, entries []Behind) {
+	wanted := make([]bool, len(a.Periods))
+	for p := range a.Periods {
+		wanted[p] = len(d.Months) == 0 || slices.Contains(d.Months, a.Periods[p].Month)
+	}
+	sums := make([]map[int32]float64, len(a.Periods))
+	for p := range sums {
+		sums[p] = map[int32]float64{}
+	}
+	for i := range a.Surfaces {
+		w := d.Weights[i]
+		if w == 0 {
+			continue
+		}
+		s := &a.Surfaces[i]
+		fixed += w * total(&s.Ground, d.Months)
+		for _, t := range s.beam {
+			if wanted[t.period] {
+				sums[t.period][t.set] += w * t.energy
+			}
+		}
+		for p := range a.Periods {
+			if !wanted[p] {
+				continue
+			}
+			var dome, band float64
+			for h := range s.dome[p] {
+				dome += s.dome[p][h]
+				band += s.band[p][h]
+			}
+			for _, t := range s.sky {
+				if e := w * (t.dome*dome + t.band*band); e > 0 {
+					sums[p][t.set] += e
+				}
+			}
+		}
+	}
+	for p, bySet := range sums {
+		first := len(entries)
+		for set, e := range bySet {
+			entries = append(entries, Behind{p, set, e})
+		}
+		slices.SortFunc(entries[first:], func(x, y Behind) int { return int(x.Set) - int(y.Set) })
+	}
+	return fixed, entries
+}
+
+// On is the transmissivity of every blocker in a state in a period.
+func (a *Account) On(s State, period int) []float64 {
+	tau := make([]float64, len(s))
+	for b := range s {
+		tau[b] = s[b].On(a.Periods[period].leafDay)
+	}
+	return tau
+}

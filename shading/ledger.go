@@ -1,0 +1,153 @@
+package shading
+
+import (
+	"math"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"github.com/golang/geo/r3"
+)
+
+// Entry is a share of a surface's area, 0..1, that has exactly the blockers of
+// a set between it and the sun.
+type Entry struct {
+	Set   int32
+	Share float64
+}
+
+// Ledger says who stands in the way: for every surface and every direction the
+// sets of blockers crossed and the share of the surface behind each. What the
+// house itself or the land hides is in no entry, so the shares of one
+// direction add up to at most 1. It holds no transmissivity: what passes a
+// blocker depends on the date and the plan, not on the ray.
+type Ledger struct {
+	Sets     [][]uint16 // set → blocker numbers, ascending; set 0 is empty
+	Surfaces []SurfaceLedger
+}
+
+// SurfaceLedger is the ledger of one surface. Lines[i] belongs to the i-th
+// direction of the cast; a line is empty when that direction is behind the
+// surface, below the horizon, or wholly hidden.
+type SurfaceLedger struct {
+	Lines [][]Entry
+}
+
+// Casting says how finely to cast.
+type Casting struct {
+	Row float64 // greatest height of a row, m; 0 for 6 inches
+}
+
+// SixInches is the row height unless another is asked for.
+const SixInches = 0.1524
+
+// Aim gives the direction to cast for surface number surface and moment i; ok
+// is false when there is nothing to cast.
+type Aim func(surface, i int) (direction r3.Vector, ok bool)
+
+// Cast fills the ledger of the given surfaces for n moments. It uses all
+// processors; the result does not depend on how many there are.
+func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
+	if how.Row <= 0 {
+		how.Row = SixInches
+	}
+	const chunk = 512 // moments a task: enough to share sets, small enough to spread
+	chunks := (n + chunk - 1) / chunk
+	plates := make([]*plate, len(surfaces))
+	inParallel(len(surfaces), func(i int) { plates[i] = sc.plateOf(&sc.Surfaces[surfaces[i]], how.Row) })
+	type part struct {
+		sets  [][]uint16
+		lines [][]Entry
+	}
+	parts := make([]part, len(surfaces)*chunks)
+	inParallel(len(parts), func(task int) {
+		which, from := task/chunks, task%chunks*chunk
+		p := plates[which]
+		to := min(from+chunk, n)
+		lines := make([][]Entry, to-from)
+		if p.total <= 0 {
+			parts[task] = part{[][]uint16{nil}, lines}
+			return
+		}
+		s := newSweeper(p, len(sc.Blockers))
+		c := collector{}
+		for i := from; i < to; i++ {
+			d, ok := aim(surfaces[which], i)
+			if !ok || sc.hidden(d) || d.Dot(p.face.N) <= 1e-9 {
+				continue
+			}
+			open := s.cast(d, c.add)
+			if open > 0 {
+				c.add(0, 0, open, 0)
+			}
+			lines[i-from] = c.entries(p.total)
+		}
+		parts[task] = part{s.sets.sets, lines}
+	})
+	whole := newSetTable()
+	l := &Ledger{Surfaces: make([]SurfaceLedger, len(surfaces))}
+	for task := range parts {
+		number := make([]int32, len(parts[task].sets))
+		for i, set := range parts[task].sets {
+			number[i] = whole.id(set)
+		}
+		for _, line := range parts[task].lines {
+			for i := range line {
+				line[i].Set = number[line[i].Set]
+			}
+			slices.SortFunc(line, func(a, b Entry) int { return int(a.Set) - int(b.Set) })
+		}
+		s := &l.Surfaces[task/chunks]
+		s.Lines = append(s.Lines, parts[task].lines...)
+	}
+	l.Sets = whole.sets
+	return l
+}
+
+// collector sums lengths by set.
+type collector struct {
+	length []float64
+	seen   []int32
+}
+
+func (c *collector) add(_ int, low, high float64, set int32) {
+	for int(set) >= len(c.length) {
+		c.length = append(c.length, make([]float64, int(set)+64-len(c.length))...)
+	}
+	if c.length[set] == 0 {
+		c.seen = append(c.seen, set)
+	}
+	c.length[set] += high - low
+}
+
+// entries are the sums as shares of total; the collector is empty afterwards.
+func (c *collector) entries(total float64) []Entry {
+	out := make([]Entry, 0, len(c.seen))
+	for _, set := range c.seen {
+		if share := c.length[set] / total; share > 1e-9 {
+			out = append(out, Entry{set, math.Min(share, 1)})
+		}
+		c.length[set] = 0
+	}
+	c.seen = c.seen[:0]
+	return out
+}
+
+// inParallel runs work(0) … work(n−1) on all processors.
+func inParallel(n int, work func(i int)) {
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
+				work(i)
+			}
+		})
+	}
+	all.Wait()
+}
