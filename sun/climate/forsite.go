@@ -1,0 +1,147 @@
+package climate
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/golang/geo/s2"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/sun"
+)
+
+// defaultSwing is the mean difference between the day's highest and lowest
+// temperature, °C, where neither figures nor a station say: our own rule.
+const defaultSwing = 10.0
+
+// ForSite makes the typical year a site asks for, and the monthly figures
+// behind it with their degree-days: the nearest stations blended, one station
+// by name, an hourly file (read through readFile), or twelve monthly figures.
+// The seed orders the days of a synthesised year; an hourly file needs none.
+func ForSite(place model.Place, choice model.ClimateChoice, readFile func(string) ([]byte, error), seed uint64) (sun.Year, Monthly, error) {
+	offset, zoneNote, err := standardZone(place)
+	if err != nil {
+		return sun.Year{}, Monthly{}, err
+	}
+	var m Monthly
+	switch {
+	case choice.File != "":
+		return fromFile(place, choice, readFile)
+	case choice.Station != "":
+		m, err = fromStation(place, choice.Station)
+	case choice.Monthly:
+		m = fromFigures(place, choice)
+	default:
+		m, err = Blend(place.LatLng, place.Elevation)
+	}
+	if err != nil {
+		return sun.Year{}, Monthly{}, fmt.Errorf("climate: %w", err)
+	}
+	if zoneNote != "" {
+		m.Notes = append(m.Notes, zoneNote)
+	}
+	if choice.Albedo != nil {
+		m.Albedo = *choice.Albedo
+	}
+	y, err := Synthesize(m, place.LatLng, place.Elevation, offset, seed)
+	if err != nil {
+		return sun.Year{}, Monthly{}, fmt.Errorf("climate: %s: %w", m.Source, err)
+	}
+	m.Diffuse = monthlyMean(y, func(h sun.Hour) float64 { return h.Diffuse })
+	m.Notes = y.Notes
+	return y, m, nil
+}
+
+// standardZone is local standard time less UTC at a place.
+func standardZone(place model.Place) (offset time.Duration, note string, err error) {
+	if place.Zone == "" {
+		offset = solarZone(place.Longitude())
+		return offset, fmt.Sprintf("time zone not stated: standard time UTC%+d taken from the longitude", int(offset.Hours())), nil
+	}
+	location, err := time.LoadLocation(place.Zone)
+	if err != nil {
+		return 0, "", fmt.Errorf("time zone %q is not known: give an IANA name such as America/New_York", place.Zone)
+	}
+	offset = standardOffset(location, typicalCalendar)
+	if apart := math.Remainder(offset.Hours()-place.Longitude()/15, 24); math.Abs(apart) > 4 {
+		return 0, "", fmt.Errorf("time zone %s is %.0f hours from the sun's time at longitude %.2f: check the zone, and that a west longitude is negative", place.Zone, math.Abs(apart), place.Longitude())
+	}
+	return offset, "", nil
+}
+
+// solarZone is the whole-hour zone around a longitude in degrees.
+func solarZone(longitude float64) time.Duration {
+	return time.Duration(math.Round(longitude/15)) * time.Hour
+}
+
+func fromStation(place model.Place, name string) (Monthly, error) {
+	found, err := Find(name)
+	if err != nil {
+		return Monthly{}, err
+	}
+	if len(found) > 1 {
+		var labels []string
+		for _, s := range found[:min(5, len(found))] {
+			labels = append(labels, s.Label())
+		}
+		return Monthly{}, fmt.Errorf("%d stations are called %q: write one of %s", len(found), name, strings.Join(labels, "; "))
+	}
+	s := found[0]
+	away := distance(place.LatLng, s.LatLng)
+	if !math.IsNaN(place.Elevation) {
+		s = atElevation(s, place.Elevation)
+	}
+	m := OfStation(s)
+	m.From = []Near{{Station: found[0], Distance: away, Weight: 1}}
+	if !math.IsNaN(place.Elevation) {
+		m.Elevation = place.Elevation
+	}
+	if away > blendReach {
+		m.Notes = append(m.Notes, fmt.Sprintf("station %s is %.0f km away", s.Label(), away/1000))
+	}
+	moveSun(&m, found[0], place.LatLng)
+	return m, nil
+}
+
+// moveSun keeps a station's clearness under the sun of another latitude.
+func moveSun(m *Monthly, s Station, place s2.LatLng) {
+	one := Monthly{From: []Near{{Station: s, Weight: 1}}}
+	blendSun(&one, place)
+	m.Global, m.Diffuse = one.Global, one.Diffuse
+}
+
+func fromFigures(place model.Place, choice model.ClimateChoice) Monthly {
+	m := Monthly{
+		Source: "twelve monthly figures of the site file",
+		Global: choice.Global, Diffuse: unknown(), BeamNormal: unknown(),
+		Mean: choice.Temp, HDD: DegreeDays(choice.Temp), Albedo: SnowAlbedo(choice.Temp),
+		Elevation: place.Elevation,
+	}
+	if choice.Diffuse != nil {
+		m.Diffuse = *choice.Diffuse
+	} else {
+		m.Notes = append(m.Notes, "diffuse sun not stated: from the monthly correlation of Erbs, Klein & Duffie 1982")
+	}
+	near, err := Blend(place.LatLng, place.Elevation)
+	for i := range 12 {
+		above, below := defaultSwing/2, defaultSwing/2
+		if err == nil {
+			above, below = near.Max[i]-near.Mean[i], near.Mean[i]-near.Min[i]
+		}
+		m.Max[i], m.Min[i] = m.Mean[i]+above, m.Mean[i]-below
+	}
+	if err == nil {
+		m.Notes = append(m.Notes, "daily swing of temperature taken from the nearest stations")
+	} else {
+		m.Notes = append(m.Notes, fmt.Sprintf("daily swing of temperature not known: %.0f °C taken", defaultSwing))
+	}
+	m.Notes = append(m.Notes, "heating degree-days worked out from the monthly means")
+	return m
+}
+
+func fromFile(place model.Place, choice model.ClimateChoice, readFile func(string) ([]byte, error)) (sun.Year, Monthly, error) {
+	return sun.Year{}, Monthly{}, errors.New("climate: hourly files cannot be read yet")
+}

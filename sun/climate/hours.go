@@ -1,0 +1,88 @@
+package climate
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"github.com/southyard/southyard/sun"
+)
+
+// spreadDay shares a day's global energy, Wh/m², among its hours. The mean
+// shape is Collares-Pereira, M. & Rabl, A., The average distribution of solar
+// radiation, Solar Energy 22 (1979) 155–164; about it the hours scatter after
+// Aguiar, R. & Collares-Pereira, M., TAG: a time-dependent, autoregressive,
+// Gaussian model for generating synthetic hourly radiation, Solar Energy 49
+// (1992) 167–174 (from memory): the clearness of an hour strays by
+// σ = A e^(B(1 − sin h)), A = 0.14 e^(−20(K − 0.35)²),
+// B = 3(K − 0.45)² + 16 K⁵, and follows the hour's before by
+// φ = 0.38 + 0.06 cos(7.4 K − 2.5), where K is the day's clearness and h the
+// sun's altitude. No hour exceeds its limit and the day keeps its sum.
+func spreadDay(day []sun.Hour, limits []float64, global float64, random *rand.Rand) {
+	above, noon, light := 0.0, 0.0, 0.0
+	for i, h := range day {
+		o := outside(h)
+		above += o
+		noon += o * (float64(i) + 0.5)
+		light += h.Up
+	}
+	var energies [24]float64
+	z := random.NormFloat64()
+	if above > 0 {
+		noon /= above
+		k := global / above
+		sunset := 7.5 * light // hour angle, degrees
+		norm := 0.0
+		for i, h := range day {
+			norm += outside(h) * shapeOfDay(15*(float64(i)+0.5-noon), sunset)
+		}
+		a := 0.14 * math.Exp(-20*(k-0.35)*(k-0.35))
+		b := 3*(k-0.45)*(k-0.45) + 16*math.Pow(k, 5)
+		phi := 0.38 + 0.06*math.Cos(7.4*k-2.5)
+		for i, h := range day {
+			if h.Up == 0 {
+				continue
+			}
+			z = phi*z + math.Sqrt(1-phi*phi)*random.NormFloat64()
+			mean := global / norm * max(0.05, shapeOfDay(15*(float64(i)+0.5-noon), sunset))
+			stray := a * math.Exp(b*(1-h.Incidence(up)))
+			energies[i] = outside(h) * max(0.15*mean, mean+stray*z)
+		}
+		fitSum(energies[:], limits, global)
+	}
+	for i := range day {
+		day[i].Global = energies[i]
+	}
+}
+
+// splitMonth gives every hour of a month its diffuse part and the beam that
+// is left. The share is that of Erbs, Klein & Duffie, Solar Energy 28 (1982)
+// 293–302, raised to the one power that makes the month's diffuse energy come
+// out at target, Wh/m²; no beam exceeds its limit, so that what is left over
+// stays diffuse. The diffuse energy reached is returned.
+func splitMonth(hours []sun.Hour, beamLimits []float64, target float64) float64 {
+	split := func(power float64) float64 {
+		sum := 0.0
+		for i := range hours {
+			h := &hours[i]
+			h.Diffuse, h.Beam = 0, 0
+			above, height := outside(*h), h.Incidence(up)
+			if above <= 0 || h.Global <= 0 {
+				continue
+			}
+			share := math.Pow(erbsHourly(h.Global/above), power)
+			h.Beam = min(beamLimits[i], h.Global*(1-share)/height)
+			h.Diffuse = h.Global - h.Beam*height
+			sum += h.Diffuse
+		}
+		return sum
+	}
+	low, high := 0.0, 12.0 // power 0: all diffuse
+	for range 60 {
+		if middle := (low + high) / 2; split(middle) > target {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return split((low + high) / 2)
+}
