@@ -69,12 +69,17 @@ func checkHours(name string, values []float64, low, high float64) error {
 
 func checkAir(air []float64) error { return checkHours("air temperature", air, -90, 70) }
 
+// monthOf hour i, 0 for January.
+func monthOf(i int) int {
+	m, _ := sun.Month(i)
+	return int(m) - 1
+}
+
 // byMonth sums hourly values by month.
 func byMonth(values []float64) Months {
 	var m Months
 	for i, v := range values {
-		month, _ := sun.Month(i)
-		m[month-1] += v
+		m[monthOf(i)] += v
 	}
 	return m
 }

@@ -1,0 +1,32 @@
+package heat
+
+import "math"
+
+// LiquidFraction is the solar share of a month's load for liquid systems: f =
+// 1.029Y − 0.065X − 0.245Y² + 0.0018X² + 0.0215Y³ (Klein, Beckman & Duffie
+// 1976), X held to 0…18, Y to 0…3 and f to 0…1.
+func LiquidFraction(x, y float64) float64 {
+	x, y = clamp(x, 0, 18), clamp(y, 0, 3)
+	return clamp(1.029*y-0.065*x-0.245*y*y+0.0018*x*x+0.0215*y*y*y, 0, 1)
+}
+
+// AirFraction is the same for air systems with a pebble store: f = 1.040Y −
+// 0.065X − 0.159Y² + 0.00187X² − 0.0095Y³ (Duffie & Beckman, from memory).
+func AirFraction(x, y float64) float64 {
+	x, y = clamp(x, 0, 18), clamp(y, 0, 3)
+	return clamp(1.040*y-0.065*x-0.159*y*y+0.00187*x*x-0.0095*y*y*y, 0, 1)
+}
+
+// HotWaterLosses corrects X for systems that only heat water: (11.6 + 1.18Tw
+// + 3.86Tmains − 2.32Ta)/(100 − Ta), °C (Duffie & Beckman ch. 20).
+func HotWaterLosses(hot, mains, air float64) float64 {
+	return (11.6 + 1.18*hot + 3.86*mains - 2.32*air) / (100 - air)
+}
+
+// StorageLosses corrects X for a store of litresPerM2 of collector, held to
+// 37.5–300: (V/75)^−0.25 (Duffie & Beckman ch. 20).
+func StorageLosses(litresPerM2 float64) float64 {
+	return math.Pow(clamp(litresPerM2, 37.5, 300)/75, -0.25)
+}
+
+func clamp(x, low, high float64) float64 { return max(low, min(high, x)) }
