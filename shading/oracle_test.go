@@ -171,7 +171,7 @@ func randomLot(r *rand.Rand) *model.Site {
 // through can be wrong, so its error falls with n^(−3/2); the bound is five
 // times the binomial error of the edge cells, counted generously.
 func TestLedgerAgreesWithPlainRayCaster(t *testing.T) {
-	const n = 40
+	const n = 64
 	worst, worstOf, compared := 0.0, "", 0
 	for seed := range uint64(200) {
 		random := rand.New(rand.NewPCG(seed, 1))
@@ -189,7 +189,7 @@ func TestLedgerAgreesWithPlainRayCaster(t *testing.T) {
 			for s.Dot(surface.Face.N) < 0.05 {
 				s = model.Toward(s1.Angle(0.03+1.5*random.Float64()), s1.Angle(2*math.Pi*random.Float64()))
 			}
-			l := sc.Cast([]int{which}, 1, func(int, int) (r3.Vector, bool) { return s, true }, Casting{Row: 0.01})
+			l := sc.Cast([]int{which}, 1, func(int, int) (r3.Vector, bool) { return s, true }, Casting{Row: 0.001})
 			want, points := sc.oracleShares(surface, s, n, random)
 			got := map[string]float64{}
 			for _, e := range l.Surfaces[0].Lines[0] {
