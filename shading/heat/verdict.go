@@ -1,0 +1,199 @@
+package heat
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Access is the share of the heating season's sun that reaches a surface: as
+// it is, after the best affordable plan, and with no trees at all. Negative:
+// there is no such surface.
+type Access struct {
+	Now, Plan, NoTrees float64
+}
+
+// Facts are what the verdict is drawn from.
+type Facts struct {
+	Season              string // in words, such as "October to April"
+	Wall, Windows, Roof Access
+	RoofTurn            float64 // share of the best plane's yearly sun that the roof's tilt and turn leave, 0..1; 0: not known
+	PlanName            string  // empty: no plan
+	PlanCost            float64
+	Collectors          float64 // cost of panels and heaters, installed
+	PlanHeat            float64 // useful heat the plan saves through windows, kWh a year
+	CollectorHeat       float64 // useful heat of panels and heaters after the plan, kWh a year
+	Return              Return  // of plan and collectors together
+	Years               int     // over which money is counted
+	SummerGain          float64 // sun the plan lets into the house outside the season, kWh a year
+	NeighbourShare      float64 // share of the wall's and roof's season sun held back by trees that are not the owner's
+	Tornado             []Bar
+	Assumed             []Default
+}
+
+// Thresholds of the verdict.
+const (
+	// Good: a public-purpose body in Oregon asked for a total solar resource
+	// fraction of at least 75 % (2016 rule, as quoted in a trade notice). Its
+	// figure is yearly and includes tilt and turn; used here for the season.
+	accessGood = 0.75
+	// Clear: a state programme in Wisconsin asks for under 10 % yearly loss to
+	// obstructions (programme help page).
+	accessClear = 0.90
+	// Poor: below half of the season's sun (our own).
+	accessPoor = 0.50
+	// planWorth: a change under this share of season sun is not worth felling for
+	// (our own).
+	planWorth = 0.05
+)
+
+// Verdict is the answer of the first screen.
+type Verdict struct {
+	Level        string   `json:"level"` // "good", "good after work", "fair", "poor"
+	Headline     string   `json:"headline"`
+	Reasons      []string `json:"reasons"`
+	WouldChange  []string `json:"would_change"`
+	MeasureFirst []string `json:"measure_first"`
+	Thresholds   []string `json:"thresholds"`
+}
+
+// Judge draws the verdict.
+func Judge(f Facts) Verdict {
+	surfaces := []struct {
+		name string
+		Access
+	}{{"south wall", f.Wall}, {"windows", f.Windows}, {"roof", f.Roof}}
+	best := func(of func(Access) float64) (string, float64) {
+		name, high := "", -1.0
+		for _, s := range surfaces {
+			if x := of(s.Access); x > high {
+				name, high = s.name, x
+			}
+		}
+		return name, high
+	}
+	nowName, now := best(func(a Access) float64 { return a.Now })
+	planName, plan := best(func(a Access) float64 { return max(a.Plan, a.Now) })
+	freeName, free := best(func(a Access) float64 { return max(a.NoTrees, a.Plan, a.Now) })
+	var v Verdict
+	switch {
+	case now < 0:
+		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no south wall, window or roof plane in the study."
+		return v
+	case now >= accessGood:
+		v.Level = "good"
+		v.Headline = fmt.Sprintf("This house gets sun as it stands: %s of the season's sun reaches the %s.", percent(now), nowName)
+		if now >= accessClear {
+			v.Headline = fmt.Sprintf("This house stands clear: %s of the season's sun reaches the %s.", percent(now), nowName)
+		}
+	case plan >= accessGood:
+		v.Level = "good after work"
+		v.Headline = fmt.Sprintf("This house can get sun: %s of the season's sun would reach the %s after %s (%s on the best surface now).",
+			percent(plan), planName, planned(f.PlanName), percent(now))
+	case plan >= accessPoor:
+		v.Level = "fair"
+		v.Headline = fmt.Sprintf("Some sun, not a good solar lot: %s of the season's sun on the %s at best with what can be afforded.", percent(plan), planName)
+	default:
+		v.Level = "poor"
+		v.Headline = fmt.Sprintf("Do not count on sun here: %s of the season's sun on the %s at best with what can be afforded.", percent(plan), planName)
+	}
+	for _, s := range surfaces {
+		if s.Now >= 0 {
+			v.Reasons = append(v.Reasons, reach(s.name, s.Access, f))
+		}
+	}
+	v.Reasons = append(v.Reasons, moneyReasons(f)...)
+	if f.RoofTurn > 0 && f.RoofTurn < accessGood {
+		v.Reasons = append(v.Reasons, fmt.Sprintf("The roof's tilt and turn leave %s of what the best plane gets in a year.", percent(f.RoofTurn)))
+	}
+	if f.SummerGain > 0 {
+		v.Reasons = append(v.Reasons, fmt.Sprintf("The price in summer: %s more heat through the windows outside the heating season.", heatWords(f.SummerGain)))
+	}
+	if v.Level != "good" {
+		if free >= accessGood {
+			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", freeName, percent(free)))
+		} else {
+			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees are not the only obstacle: even with none the best surface, the %s, gets %s. Buildings, the turn of the house or the skyline take the rest.", freeName, percent(free)))
+		}
+	}
+	if f.NeighbourShare >= planWorth {
+		v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees that are not yours hold back %s of the sun: a talk with the neighbour or the city comes before money.", percent(f.NeighbourShare)))
+	}
+	if r := f.Return; r.Cost > 0 && !r.Simple.Never && r.Simple.Years > float64(f.Years) {
+		v.WouldChange = append(v.WouldChange, fmt.Sprintf("Money: at a cost below %s it would pay back within %d years at today's prices.", Dollars(r.Saving*float64(f.Years)), f.Years))
+	}
+	for i, b := range f.Tornado {
+		if i == 3 || b.Swing <= 0 {
+			break
+		}
+		low, high := min(b.AtLow, b.AtHigh), max(b.AtLow, b.AtHigh)
+		v.WouldChange = append(v.WouldChange, fmt.Sprintf("%s: between its low and high figure the plan saves %s to %s a year.", capital(b.Name), Dollars(low), Dollars(high)))
+		if b.Assumed {
+			v.MeasureFirst = append(v.MeasureFirst, b.Name+" ("+b.Why+")")
+		}
+	}
+	v.Thresholds = []string{
+		"good: 75 % or more, the share a public-purpose body in Oregon asked for (2016; yearly and with tilt and turn, used here for the season)",
+		"clear: 90 % or more, after a state programme in Wisconsin (under 10 % yearly loss)",
+		"poor: under 50 % (our own line)",
+	}
+	return v
+}
+
+func reach(name string, a Access, f Facts) string {
+	verb := "gets"
+	if strings.HasSuffix(name, "s") {
+		verb = "get"
+	}
+	season := f.Season
+	if season == "" {
+		season = "the heating season"
+	}
+	s := fmt.Sprintf("The %s %s %s of the sun of %s now", name, verb, percent(a.Now), season)
+	if f.PlanName != "" && a.Plan >= 0 {
+		s += fmt.Sprintf(", %s after %s", percent(a.Plan), planned(f.PlanName))
+	}
+	if a.NoTrees >= 0 {
+		s += fmt.Sprintf(", %s with no trees at all", percent(a.NoTrees))
+	}
+	return s + "."
+}
+
+func moneyReasons(f Facts) []string {
+	var out []string
+	if f.PlanName != "" {
+		out = append(out, fmt.Sprintf("%s costs %s and saves about %s of heat a year through the windows.", capital(planned(f.PlanName)), Dollars(f.PlanCost), heatWords(f.PlanHeat)))
+	}
+	if f.CollectorHeat > 0 {
+		out = append(out, fmt.Sprintf("Panels and heaters cost %s and give about %s of useful heat a year.", Dollars(f.Collectors), heatWords(f.CollectorHeat)))
+	}
+	r := f.Return
+	if r.Cost <= 0 {
+		return out
+	}
+	if r.Simple.Never {
+		return append(out, "It saves no money: the cost never comes back.")
+	}
+	s := fmt.Sprintf("Together %s a year at today's prices: paid back in %s", Dollars(r.Saving), years(r.Simple.Years))
+	if !r.Rising.Never && r.Rising.Years < 0.97*r.Simple.Years {
+		s += fmt.Sprintf(" (%s if the fuel price rises as assumed)", years(r.Rising.Years))
+	}
+	out = append(out, s+".")
+	if f.Years > 0 && r.Simple.Years > float64(f.Years) {
+		out = append(out, fmt.Sprintf("That is longer than the %d years counted: the reason to do it is not the money.", f.Years))
+	}
+	return out
+}
+
+func planned(name string) string {
+	if name == "" {
+		return "no work"
+	}
+	return fmt.Sprintf("the plan “%s”", name)
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
