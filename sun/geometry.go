@@ -122,7 +122,7 @@ func (c course) along(up []piece, after float64) r3.Vector {
 func (c course) sunUp(start float64) (pieces [2]piece, n int) {
 	marks := [3]float64{start, start + 1, start + 1}
 	w, _ := c.at(start)
-	if turn := start + (180-fold2(w))/15; turn < start+1 {
+	if turn := start + (180-sinceTurn(w))/15; turn < start+1 {
 		marks[1] = turn
 	}
 	for i := range 2 {
@@ -149,9 +149,8 @@ func (c course) sunUp(start float64) (pieces [2]piece, n int) {
 	return pieces, n
 }
 
-// fold2 folds an hour angle into 0..180, so that 180 minus it is the way to
-// the next noon or midnight.
-func fold2(degrees float64) float64 { return math.Mod(fold(degrees), 180) }
+// sinceTurn is how far an hour angle is past the last noon or midnight, 0..180°.
+func sinceTurn(degrees float64) float64 { return math.Mod(fold(degrees), 180) }
 
 // crossing is where the sun crosses the horizon between an hour with the sun
 // up and one with it down, to 0.01 s, on the sun-up side.
