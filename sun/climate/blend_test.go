@@ -71,7 +71,7 @@ func TestOutsideCoverageSaysWhatToGive(t *testing.T) {
 	}
 }
 
-// The 939 station-months of the table with snow days: our rule's root mean
+// The 936 station-months of the table with snow days: our rule's root mean
 // square error is 0.12 of the month (the source's days are those of one year).
 func TestSnowRuleAgainstTheDaysWithSnow(t *testing.T) {
 	sum, n := 0.0, 0

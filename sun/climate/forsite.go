@@ -65,7 +65,7 @@ func standardZone(place model.Place) (offset time.Duration, note string, err err
 	if err != nil {
 		return 0, "", fmt.Errorf("time zone %q is not known: give an IANA name such as America/New_York", place.Zone)
 	}
-	offset = standardOffset(location, typicalCalendar)
+	offset = sun.StandardOffset(location, typicalCalendar)
 	if apart := math.Remainder(offset.Hours()-place.Longitude()/15, 24); math.Abs(apart) > 4 {
 		return 0, "", fmt.Errorf("time zone %s is %.0f hours from the sun's time at longitude %.2f: check the zone, and that a west longitude is negative", place.Zone, math.Abs(apart), place.Longitude())
 	}

@@ -4,8 +4,27 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"github.com/golang/geo/s1"
+
 	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
 )
+
+// cleanAir is the Linke turbidity of the cleanest sky: no synthesised hour is
+// brighter where the month's sum allows it.
+const cleanAir = 2.0
+
+// shapeOfDay is the mean clearness of an hour over the day's clearness, up to
+// a factor: Collares-Pereira & Rabl's share of the day over the
+// extraterrestrial's own. An hour cut by sunrise is taken at its edge.
+func shapeOfDay(hourAngle, sunset s1.Angle) float64 {
+	at := min(hourAngle.Abs(), sunset*0.97)
+	above := sky.HourOfDayDiffuse(at, sunset)
+	if above <= 0 {
+		return 0
+	}
+	return sky.HourOfDayGlobal(at, sunset) / above
+}
 
 // spreadDay shares a day's global energy, Wh/m², among its hours. The mean
 // shape is Collares-Pereira, M. & Rabl, A., The average distribution of solar
@@ -30,10 +49,13 @@ func spreadDay(day []sun.Hour, limits []float64, global float64, random *rand.Ra
 	if above > 0 {
 		noon /= above
 		k := global / above
-		sunset := 7.5 * light // hour angle, degrees
+		sunset := s1.Angle(7.5*light) * s1.Degree
+		shape := func(i int) float64 {
+			return shapeOfDay(s1.Angle(15*(float64(i)+0.5-noon))*s1.Degree, sunset)
+		}
 		norm := 0.0
 		for i, h := range day {
-			norm += outside(h) * shapeOfDay(15*(float64(i)+0.5-noon), sunset)
+			norm += outside(h) * shape(i)
 		}
 		a := 0.14 * math.Exp(-20*(k-0.35)*(k-0.35))
 		b := 3*(k-0.45)*(k-0.45) + 16*math.Pow(k, 5)
@@ -43,7 +65,7 @@ func spreadDay(day []sun.Hour, limits []float64, global float64, random *rand.Ra
 				continue
 			}
 			z = phi*z + math.Sqrt(1-phi*phi)*random.NormFloat64()
-			mean := global / norm * max(0.05, shapeOfDay(15*(float64(i)+0.5-noon), sunset))
+			mean := global / norm * max(0.05, shape(i))
 			stray := a * math.Exp(b*(1-h.Incidence(up)))
 			energies[i] = outside(h) * max(0.15*mean, mean+stray*z)
 		}
@@ -69,7 +91,7 @@ func splitMonth(hours []sun.Hour, beamLimits []float64, target float64) float64 
 			if above <= 0 || h.Global <= 0 {
 				continue
 			}
-			share := math.Pow(erbsHourly(h.Global/above), power)
+			share := math.Pow(sky.HourlyDiffuseShare(h.Global/above), power)
 			h.Beam = min(beamLimits[i], h.Global*(1-share)/height)
 			h.Diffuse = h.Global - h.Beam*height
 			sum += h.Diffuse

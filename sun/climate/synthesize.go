@@ -6,9 +6,11 @@ import (
 	"math/rand/v2"
 	"time"
 
+	"github.com/golang/geo/s1"
 	"github.com/golang/geo/s2"
 
 	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
 )
 
 // typicalCalendar is the common year whose sun positions a typical year uses:
@@ -106,7 +108,8 @@ func (w monthMaker) fill(global, diffuse, above float64) (note string) {
 	dayLimits, dayAbove := make([]float64, n), make([]float64, n)
 	clear := 0.0
 	for i, h := range w.hours {
-		globalLimits[i], beamLimits[i] = clearLimit(h, w.elevation)
+		beamLimits[i], _, globalLimits[i] = sky.ClearSky(h, w.elevation, cleanAir)
+		globalLimits[i] = min(globalLimits[i], outside(h)) // the model runs over with the sun on the horizon
 		dayLimits[i/24] += globalLimits[i]
 		dayAbove[i/24] += outside(h)
 		clear += globalLimits[i]
@@ -150,7 +153,7 @@ func (w monthMaker) fill(global, diffuse, above float64) (note string) {
 	}
 	want := diffuse * 1000 * float64(n)
 	if math.IsNaN(diffuse) {
-		want = target * min(1, erbsMonthly(target/(above*1000*float64(n)), 7.5*light/float64(n)))
+		want = target * min(1, sky.MonthlyDiffuseShare(target/(above*1000*float64(n)), s1.Angle(7.5*light/float64(n))*s1.Degree))
 	}
 	want = min(want, target)
 	got := splitMonth(w.hours, beamLimits, want)
