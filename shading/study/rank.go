@@ -1,0 +1,225 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"sort"
+	"strings"
+	"time"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/removal"
+)
+
+// Target is what a set of surfaces wants and which removals give it. Energies
+// are kWh in the target's season.
+type Target struct {
+	Name     string
+	Months   []time.Month
+	Open     float64 // in an open field
+	Now      float64 // as it stands
+	NoTrees  float64
+	Decision removal.Decision
+	Standing []removal.Standing
+	Order    []removal.Job // all that is allowed, in the best order of work
+	Curve    removal.Curve
+	Agreed   removal.Curve // if neighbours and the street agreed
+	Best     removal.Best  // what the budget buys, or everything where none is stated
+	Talk     []removal.TalkValue
+	Blockers []Blocked
+	Summer   map[string]float64 // tree → kWh more on windows in the cooling season, alone
+	PlanSun  []float64          // by plan
+}
+
+// Blocked is what something that is no candidate costs the target.
+type Blocked struct {
+	Thing string
+	What  string  // "neighbour's tree", "neighbour's building", "fence", …
+	Costs float64 // kWh
+	Share float64 // of Open
+}
+
+// rank answers one target.
+func (st *Study) rank(d demand) (Target, error) {
+	t := Target{Name: d.name, Months: d.Months}
+	for i, w := range d.Weights {
+		t.Open += w * st.Today[i].OpenTotal(d.Months...)
+		t.Now += w * st.Today[i].Total(d.Months...)
+		t.NoTrees += w * st.NoTrees[i].Total(d.Months...)
+	}
+	for _, p := range st.Plans {
+		sun := 0.0
+		for i, w := range d.Weights {
+			sun += w * p.Reached[i].Total(d.Months...)
+		}
+		t.PlanSun = append(t.PlanSun, sun)
+	}
+	t.Decision = st.decision(d)
+	if err := t.Decision.Check(); err != nil {
+		return t, err
+	}
+	agreed := t.Decision.Agreed()
+	t.Standing = t.Decision.Rank(agreed)
+	t.Curve = t.Decision.Curve(agreed)
+	t.Agreed = t.Decision.Curve(t.Decision.All())
+	budget := st.Site.Budget
+	if budget <= 0 {
+		budget = math.Inf(1)
+	}
+	t.Best = t.Decision.Best(budget, agreed)
+	var err error
+	if t.Order, err = t.Decision.Order(chosen(agreed)); err != nil {
+		return t, err
+	}
+	t.Talk = t.Decision.Talk(budget)
+	t.Blockers = st.blocked(d, t)
+	t.Summer = st.summerGains(t.Decision.Candidates)
+	return t, nil
+}
+
+func chosen(mask []bool) []int {
+	var set []int
+	for i, yes := range mask {
+		if yes {
+			set = append(set, i)
+		}
+	}
+	return set
+}
+
+// decision makes the target's game: every tree that is not marked to keep is a
+// candidate, the neighbour's and the street's only if they agreed.
+func (st *Study) decision(d demand) removal.Decision {
+	a := st.Account
+	player := map[string]int{}
+	out := removal.Decision{}
+	for _, tree := range st.Site.Trees {
+		if !tree.Removable && tree.Owner == model.OwnerLot {
+			continue
+		}
+		player[tree.ID] = len(out.Candidates)
+		out.Candidates = append(out.Candidates, removal.Candidate{
+			ID: tree.ID, Kind: "remove", Cost: tree.Cost, CostUnknown: !tree.CostKnown,
+			Owner: string(tree.Owner), Agreed: tree.Owner == model.OwnerLot && tree.Removable,
+		})
+	}
+	out.Game.Trees = len(out.Candidates)
+	playerOf := make([]int, len(a.Blockers))
+	for b := range a.Blockers {
+		playerOf[b] = -1
+		if p, ok := player[a.Blockers[b].Thing]; ok && a.Blockers[b].Variant == "" {
+			playerOf[b] = p
+		}
+	}
+	fixed, behind := a.Behind(d.Demand)
+	out.Game.Fixed = fixed
+	today := a.Today()
+	sums := map[string]int{} // term by its trees and transmissivities
+	tau := make([]float64, len(out.Candidates))
+	period := -1
+	var on []float64
+	for _, e := range behind {
+		if e.Period != period {
+			period, on = e.Period, a.On(today, e.Period)
+		}
+		for p := range tau {
+			tau[p] = 1
+		}
+		energy := e.Energy
+		for _, b := range a.Sets[e.Set] {
+			if p := playerOf[b]; p >= 0 {
+				tau[p] *= on[b]
+			} else {
+				energy *= on[b]
+			}
+		}
+		term := removal.Term{Energy: energy}
+		var key strings.Builder
+		for p, x := range tau {
+			if x < 1 {
+				term.Trees = append(term.Trees, p)
+				term.Tau = append(term.Tau, x)
+				fmt.Fprintf(&key, "%d:%x,", p, math.Float64bits(x))
+			}
+		}
+		if len(term.Trees) == 0 {
+			out.Game.Fixed += energy
+			continue
+		}
+		if at, ok := sums[key.String()]; ok {
+			out.Game.Terms[at].Energy += energy
+			continue
+		}
+		sums[key.String()] = len(out.Game.Terms)
+		out.Game.Terms = append(out.Game.Terms, term)
+	}
+	return out
+}
+
+// blocked lists what stands in the way but is no candidate of the owner's:
+// other people's trees, trees to keep, buildings, fences.
+func (st *Study) blocked(d demand, t Target) []Blocked {
+	things := map[string]string{}
+	for _, tree := range st.Site.Trees {
+		switch {
+		case tree.Owner == model.OwnerNeighbour:
+			things[tree.ID] = "neighbour's tree"
+		case tree.Owner == model.OwnerStreet:
+			things[tree.ID] = "street tree"
+		case !tree.Removable:
+			things[tree.ID] = "tree to keep"
+		}
+	}
+	for _, b := range st.Site.Neighbours {
+		things[b.ID] = "neighbour's building"
+	}
+	for _, b := range st.Site.Porches {
+		things[b.ID] = "own structure"
+	}
+	for _, f := range st.Site.Fences {
+		things[f.ID] = "fence"
+	}
+	var out []Blocked
+	today := st.Account.Today()
+	for id, what := range things {
+		gain := st.reach(d, st.Account.Without(today, id)) - t.Now
+		if t.Open > 0 && gain > 5e-4*t.Open {
+			out = append(out, Blocked{id, what, gain, gain / t.Open})
+		}
+	}
+	sort.Slice(out, func(i, j int) bool {
+		if out[i].Costs != out[j].Costs {
+			return out[i].Costs > out[j].Costs
+		}
+		return out[i].Thing < out[j].Thing
+	})
+	return out
+}
+
+// reach is the demand's sun in a state, kWh.
+func (st *Study) reach(d demand, s shading.State) float64 {
+	sum := 0.0
+	for i, r := range st.Account.Read(s) {
+		if d.Weights[i] != 0 {
+			sum += d.Weights[i] * r.Total(d.Months...)
+		}
+	}
+	return sum
+}
+
+// summerGains is the sun each tree's removal alone lets onto the windows in
+// the cooling season, kWh.
+func (st *Study) summerGains(candidates []removal.Candidate) map[string]float64 {
+	out := map[string]float64{}
+	if len(st.Cooling) == 0 {
+		return out
+	}
+	d := st.summer()
+	today := st.Account.Today()
+	now := st.reach(d, today)
+	for _, c := range candidates {
+		out[c.ID] = max(0, st.reach(d, st.Account.Without(today, c.ID))-now)
+	}
+	return out
+}

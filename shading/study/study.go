@@ -1,0 +1,121 @@
+package study
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/climate"
+	"github.com/southyard/southyard/sun/sky"
+)
+
+// Options says how to compute.
+type Options struct {
+	Row float64   // row height, m; 0 for 6 inches
+	Sky sky.Model // "" for the anisotropic sky
+}
+
+// Study is everything computed about a lot.
+type Study struct {
+	Site    *model.Site
+	Year    *sun.Year
+	Monthly climate.Monthly
+	Sky     sky.Model
+	Heating []time.Month
+	Cooling []time.Month
+	Scene   *shading.Scene
+	Ledger  *shading.YearLedger
+	Account *shading.Account
+	Today   []shading.Reached
+	NoTrees []shading.Reached
+	Plans   []Plan
+	Targets []Target
+}
+
+// Plan is one plan's changes and what they leave of the sun.
+type Plan struct {
+	Name    string
+	Steps   []model.Step // with those of the plan it builds on, first
+	State   shading.State
+	Reached []shading.Reached
+	Cost    float64
+	Unknown bool // part of the cost is the species table's guess
+}
+
+// Run studies a site under a year of sun.
+func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (*Study, error) {
+	if o.Sky == "" {
+		o.Sky = sky.Anisotropic
+	}
+	st := &Study{Site: site, Year: year, Monthly: monthly, Sky: o.Sky}
+	st.Heating = site.Season
+	if len(st.Heating) == 0 {
+		st.Heating = climate.HeatingSeason(monthly.HDD)
+	}
+	st.Cooling = without(climate.CoolingSeason(monthly.Mean), st.Heating)
+	var err error
+	if st.Scene, err = shading.NewScene(site); err != nil {
+		return nil, err
+	}
+	if len(st.Scene.Surfaces) == 0 {
+		return nil, fmt.Errorf("the house has no walls, windows or roof planes to study")
+	}
+	if st.Plans, err = st.stage(); err != nil {
+		return nil, err
+	}
+	st.Ledger = st.Scene.CastYear(year, nil, shading.Casting{Row: o.Row})
+	st.Account = st.Scene.NewAccount(st.Ledger, year, o.Sky)
+	today := st.Account.Today()
+	st.Today = st.Account.Read(today)
+	st.NoTrees = st.Account.Read(st.Account.Without(today, st.treeIDs()...))
+	for i := range st.Plans {
+		st.Plans[i].State = st.stateOf(st.Plans[i].Steps, st.Plans[i].Name)
+		st.Plans[i].Reached = st.Account.Read(st.Plans[i].State)
+	}
+	demands, err := st.demands()
+	if err != nil {
+		return nil, err
+	}
+	for _, d := range demands {
+		t, err := st.rank(d)
+		if err != nil {
+			return nil, fmt.Errorf("target %s: %w", d.name, err)
+		}
+		st.Targets = append(st.Targets, t)
+	}
+	return st, nil
+}
+
+func (st *Study) treeIDs() []string {
+	var ids []string
+	for _, t := range st.Site.Trees {
+		ids = append(ids, t.ID)
+	}
+	return ids
+}
+
+// tree finds a tree of the site, or nil.
+func (st *Study) tree(id string) *model.Tree {
+	for i := range st.Site.Trees {
+		if st.Site.Trees[i].ID == id {
+			return &st.Site.Trees[i]
+		}
+	}
+	return nil
+}
+
+func without(months, taken []time.Month) []time.Month {
+	var out []time.Month
+	for _, m := range months {
+		free := true
+		for _, t := range taken {
+			free = free && t != m
+		}
+		if free {
+			out = append(out, m)
+		}
+	}
+	return out
+}
