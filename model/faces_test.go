@@ -150,7 +150,6 @@ func TestCrossingGablesShowTheirClosedFormAreas(t *testing.T) {
 	}
 	plan := (12+2*o)*(8+2*o) + (6+2*o)*5 // the ell runs 5 m past the main eave edge
 	near(t, "roofs", roofs, plan/cos, 1e-3)
-	near(t, "main south wall", faces["south-1"].Area+faces["south-3"].Area, 0, 1e9)
 	south := 0.0
 	for _, f := range faces {
 		if f.Kind == WallFace && wind(f.N) == "south" {

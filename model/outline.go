@@ -9,11 +9,11 @@ import (
 
 // Lengths below which two things in a drawing count as the same, metres.
 const (
-	sameCorner  = 1e-6 // corners this close are one corner
-	besideEdge  = 4e-6 // how far off an edge its two sides are looked at
-	samePlane   = 0.01 // parallel planes this close are one plane
-	leastArea   = 1e-4 // m²; smaller pieces are dropped
-	leastBreath = 2e-3 // thinner pieces are dropped
+	sameCorner   = 1e-6   // corners this close are one corner
+	besideEdge   = 4e-6   // how far off an edge its two sides are looked at
+	samePlane    = 0.0081 // parallel planes this close are one plane; no round number, so that nothing drawn to the centimetre or the eighth of an inch falls just on it
+	leastArea    = 1e-4   // m²; smaller pieces are dropped
+	leastBreadth = 2e-3   // thinner pieces are dropped
 )
 
 // outlineOf draws the part of the plane where inside is true. Its border must
@@ -241,7 +241,7 @@ func sliver(r orb.Ring) bool {
 	for i := 0; i+1 < len(r); i++ {
 		around += distance(r[i], r[i+1])
 	}
-	return area < leastArea || 2*area/around < leastBreath
+	return area < leastArea || 2*area/around < leastBreadth
 }
 
 // insideOf is a point just inside a hole (a clockwise ring).

@@ -264,7 +264,9 @@ func isEar(pts []orb.Point, i int) bool {
 		if k == i || k == (i+n-1)%n || k == (i+1)%n {
 			continue
 		}
-		if turnAt(a, b, p) >= 0 && turnAt(b, c, p) >= 0 && turnAt(c, a, p) >= 0 &&
+		// A corner on the cut from c to a would be left hanging on it.
+		const touching = -1e-9
+		if turnAt(a, b, p) >= touching && turnAt(b, c, p) >= touching && turnAt(c, a, p) >= touching &&
 			p != a && p != b && p != c {
 			return false
 		}

@@ -44,6 +44,9 @@ func GlassFace(w Window, wall Face) (Face, []Face, error) {
 	}, nil
 }
 
+// forgiven is how far a window may reach past its wall, m: what a tape is off.
+const forgiven = 0.01
+
 // windowOff says what is wrong with a window's size or place on its wall;
 // empty where nothing is.
 func windowOff(w Window, wall Face) string {
@@ -55,27 +58,27 @@ func windowOff(w Window, wall Face) string {
 	}
 	length := wall.Width()
 	switch {
-	case !(w.Left >= -samePlane):
+	case !(w.Left >= -forgiven):
 		return fmt.Sprintf("it begins %.2f m before the left end of wall %s", -w.Left, wall.ID)
-	case w.Left+w.Width > length+samePlane:
+	case w.Left+w.Width > length+forgiven:
 		return fmt.Sprintf("it ends %.2f m past the right end of wall %s, which is %.2f m long", w.Left+w.Width-length, wall.ID, length)
-	case !(w.Sill >= -samePlane):
+	case !(w.Sill >= -forgiven):
 		return fmt.Sprintf("it begins %.2f m below the foot of wall %s", -w.Sill, wall.ID)
 	}
 	opening := orb.Ring{
-		{w.Left + samePlane, w.Sill + samePlane}, {w.Left + w.Width - samePlane, w.Sill + samePlane},
-		{w.Left + w.Width - samePlane, w.Sill + w.Height - samePlane}, {w.Left + samePlane, w.Sill + w.Height - samePlane},
-		{w.Left + samePlane, w.Sill + samePlane},
+		{w.Left + forgiven, w.Sill + forgiven}, {w.Left + w.Width - forgiven, w.Sill + forgiven},
+		{w.Left + w.Width - forgiven, w.Sill + w.Height - forgiven}, {w.Left + forgiven, w.Sill + w.Height - forgiven},
+		{w.Left + forgiven, w.Sill + forgiven},
 	}
 	whole := w.Width * w.Height
-	if w.Width < 3*samePlane || w.Height < 3*samePlane {
+	if w.Width < 3*forgiven || w.Height < 3*forgiven {
 		return "it is less than 3 cm wide or high"
 	}
 	missing := signedArea(opening) - areaOf(within(wall.Outline, []orb.Ring{opening}))
 	if missing < 5*leastArea {
 		return ""
 	}
-	if top := wall.Outline.Bound().Max[1]; w.Sill+w.Height > top+samePlane {
+	if top := wall.Outline.Bound().Max[1]; w.Sill+w.Height > top+forgiven {
 		return fmt.Sprintf("its head is %.2f m above the highest point of wall %s, which is %.2f m high", w.Sill+w.Height-top, wall.ID, top)
 	}
 	return fmt.Sprintf("%.0f %% of it lies outside the exposed part of wall %s: under the roof slope, or where another part of the building meets the wall", 100*missing/whole, wall.ID)

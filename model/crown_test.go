@@ -1,0 +1,83 @@
+package model
+
+import (
+	"math"
+	"math/rand"
+	"testing"
+
+	"github.com/golang/geo/r3"
+	"github.com/paulmach/orb"
+)
+
+func testTree(shape CrownShape) Tree {
+	return Tree{At: orb.Point{3, -2}, Ground: 0.7, Height: 11, CrownBase: 2, SpreadX: 6, SpreadY: 4, Twist: 0.6, Shape: shape, Trunk: 0.4}
+}
+
+// Volumes of solids of revolution, as in any handbook of geometry.
+func TestCrownVolumesAreTheTextbookOnes(t *testing.T) {
+	a, b, h := 3.0, 2.0, 9.0
+	for shape, want := range map[CrownShape]float64{
+		Ellipsoid:     4. / 3 * math.Pi * a * b * h / 2,
+		HalfEllipsoid: 2. / 3 * math.Pi * a * b * h,
+		Paraboloid:    1. / 2 * math.Pi * a * b * h,
+		Cone:          1. / 3 * math.Pi * a * b * h,
+		Cylinder:      math.Pi * a * b * h,
+	} {
+		near(t, string(shape), testTree(shape).Crown().Volume(), want, 1e-9)
+	}
+	near(t, "trunk", testTree(Cone).TrunkSolid().Volume(), math.Pi*0.04*2, 1e-12)
+}
+
+func TestContainsAgreesWithVolume(t *testing.T) {
+	rng := rand.New(rand.NewSource(1))
+	const n = 200000
+	for shape := range profiles {
+		s := testTree(shape).Crown()
+		in := 0
+		for range n {
+			p := r3.Vector{X: s.At[0] + 8*(rng.Float64()-0.5), Y: s.At[1] + 8*(rng.Float64()-0.5), Z: s.Bottom + 9*rng.Float64()}
+			if s.Contains(p) {
+				in++
+			}
+		}
+		share := s.Volume() / (8 * 8 * 9)
+		near(t, string(shape), float64(in)/n, share, 4*math.Sqrt(share*(1-share)/n))
+	}
+}
+
+func TestCrownIsWidestWhereItsShapeSays(t *testing.T) {
+	for shape, widest := range map[CrownShape]float64{Ellipsoid: 0.5, HalfEllipsoid: 0, Paraboloid: 0, Cone: 0, Cylinder: 0.5} {
+		s := testTree(shape).Crown()
+		near(t, string(shape), s.Radius(s.Bottom+widest*9), 1, 1e-9)
+		for i := range 101 {
+			if r := s.Radius(s.Bottom + 9*float64(i)/100); !(r >= 0 && r <= 1) {
+				t.Errorf("%s: radius %g", shape, r)
+			}
+		}
+		if shape != Cylinder {
+			near(t, string(shape)+" top", s.Radius(s.Top), 0, 1e-6)
+		}
+		near(t, "outside", s.Radius(s.Top+0.01)+s.Radius(s.Bottom-0.01), 0, 0)
+	}
+}
+
+func TestTwistTurnsTheWideAxisClockwise(t *testing.T) {
+	tree := testTree(Cylinder)
+	tree.At, tree.Twist = orb.Point{}, math.Pi/4 // east-west spread now runs north-west to south-east
+	s := tree.Crown()
+	d := 2.8 / math.Sqrt2
+	if !s.Contains(r3.Vector{X: d, Y: -d, Z: 5}) || s.Contains(r3.Vector{X: d, Y: d, Z: 5}) {
+		t.Error("the 6 m spread should run toward the south-east")
+	}
+}
+
+func TestTreeWithoutCrownOrTrunkIsEmpty(t *testing.T) {
+	bare := Tree{Height: 5, CrownBase: 5, SpreadX: 2, SpreadY: 2}
+	nan := testTree(Cone)
+	nan.Height = math.NaN()
+	for name, s := range map[string]Solid{"no crown": bare.Crown(), "no trunk": bare.TrunkSolid(), "NaN": nan.Crown(), "zero": {}} {
+		if !s.Empty() || s.Volume() != 0 || s.Contains(r3.Vector{}) || s.Radius(0) != 0 {
+			t.Errorf("%s: not empty: %+v", name, s)
+		}
+	}
+}
