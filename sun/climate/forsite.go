@@ -58,8 +58,11 @@ func ForSite(place model.Place, choice model.ClimateChoice, readFile func(string
 // standardZone is local standard time less UTC at a place.
 func standardZone(place model.Place) (offset time.Duration, note string, err error) {
 	if place.Zone == "" {
+		if near := Nearest(place.LatLng, 1); len(near) > 0 && near[0].Distance < coverage {
+			return near[0].Offset, fmt.Sprintf("time zone not stated: standard time %s of the nearest station taken", utc(near[0].Offset)), nil
+		}
 		offset = solarZone(place.Longitude())
-		return offset, fmt.Sprintf("time zone not stated: standard time UTC%+d taken from the longitude", int(offset.Hours())), nil
+		return offset, fmt.Sprintf("time zone not stated: standard time %s taken from the longitude", utc(offset)), nil
 	}
 	location, err := time.LoadLocation(place.Zone)
 	if err != nil {
@@ -70,6 +73,16 @@ func standardZone(place model.Place) (offset time.Duration, note string, err err
 		return 0, "", fmt.Errorf("time zone %s is %.0f hours from the sun's time at longitude %.2f: check the zone, and that a west longitude is negative", place.Zone, math.Abs(apart), place.Longitude())
 	}
 	return offset, "", nil
+}
+
+// utc names an offset: UTC-5, UTC+5:30.
+func utc(offset time.Duration) string {
+	minutes := int(offset.Minutes())
+	text := fmt.Sprintf("UTC%+d", minutes/60)
+	if rest := minutes % 60; rest != 0 {
+		text += fmt.Sprintf(":%02d", max(rest, -rest))
+	}
+	return text
 }
 
 // solarZone is the whole-hour zone around a longitude in degrees.
