@@ -1,0 +1,204 @@
+package study
+
+import (
+	"math"
+	"time"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/removal"
+)
+
+// ResultsVersion is the version of the results file. It rises when a field
+// changes its meaning or goes away; new fields leave it as it is.
+const ResultsVersion = 1
+
+// Results is the file results.json. Units stand in the names: energies on
+// surfaces are kWh a square metre, energies of targets kWh, both by month from
+// January; shares are 0..1; costs are dollars.
+type Results struct {
+	Version   int             `json:"version"`
+	Site      string          `json:"site"`
+	Latitude  float64         `json:"latitude"`
+	Longitude float64         `json:"longitude"`
+	Climate   string          `json:"climate"`
+	Notes     []string        `json:"climate_notes"`
+	Sky       string          `json:"sky_model"`
+	Heating   []time.Month    `json:"heating_season_months"`
+	Cooling   []time.Month    `json:"cooling_season_months"`
+	Surfaces  []SurfaceResult `json:"surfaces"`
+	Plans     []PlanResult    `json:"plans"`
+	Targets   []TargetResult  `json:"targets"`
+	Trees     []TreeResult    `json:"trees"`
+	Assumed   []Assumed       `json:"assumed"`
+}
+
+// SurfaceResult is one wall, window or roof plane.
+type SurfaceResult struct {
+	ID       string      `json:"id"`
+	Kind     string      `json:"kind"`
+	Area     float64     `json:"area_m2"`
+	Tilt     float64     `json:"tilt_degrees"`
+	Azimuth  float64     `json:"azimuth_degrees"`
+	Open     [12]float64 `json:"open_kwh_m2_by_month"`
+	Today    Sun         `json:"today"`
+	NoTrees  Sun         `json:"no_trees"`
+	ByPlan   []NamedSun  `json:"plans"`
+	WithGone []NamedSun  `json:"with_tree_gone"`
+}
+
+// Sun is the sun that reaches a surface in one state of the lot.
+type Sun struct {
+	ByMonth       [12]float64 `json:"kwh_m2_by_month"`
+	Heating       float64     `json:"heating_season_kwh_m2"`
+	Year          float64     `json:"year_kwh_m2"`
+	AccessHeating float64     `json:"access_heating_season"`
+	AccessYear    float64     `json:"access_year"`
+}
+
+// NamedSun is the sun under a plan or with a tree gone.
+type NamedSun struct {
+	Name string `json:"name"`
+	Sun
+}
+
+// PlanResult is one plan.
+type PlanResult struct {
+	Name    string  `json:"name"`
+	Cost    float64 `json:"cost"`
+	Assumed bool    `json:"cost_partly_assumed"`
+}
+
+// TargetResult is one target's answer.
+type TargetResult struct {
+	Name          string              `json:"name"`
+	Months        []time.Month        `json:"months"`
+	Open          float64             `json:"open_kwh"`
+	Now           float64             `json:"now_kwh"`
+	NoTrees       float64             `json:"no_trees_kwh"`
+	PlanSun       []NamedEnergy       `json:"plans"`
+	Standing      []removal.Standing  `json:"removals"`
+	Order         []removal.Job       `json:"order_of_work"`
+	Best          removal.Best        `json:"best_within_budget"`
+	Curve         removal.Curve       `json:"budget_curve"`
+	IfAgreed      removal.Curve       `json:"budget_curve_if_all_owners_agreed"`
+	Talk          []removal.TalkValue `json:"worth_of_talking"`
+	Blockers      []BlockerResult     `json:"not_yours_to_remove"`
+	SummerOnGlass map[string]float64  `json:"cooling_season_kwh_on_windows_if_removed"`
+}
+
+// NamedEnergy is an energy under a plan.
+type NamedEnergy struct {
+	Name   string  `json:"name"`
+	Energy float64 `json:"kwh"`
+	Gain   float64 `json:"gain_kwh"`
+}
+
+// BlockerResult is something in the way that no plan of the owner's removes.
+type BlockerResult struct {
+	Thing string  `json:"thing"`
+	What  string  `json:"what"`
+	Costs float64 `json:"costs_kwh"`
+	Share float64 `json:"costs_share_of_open"`
+}
+
+// TreeResult is a tree as understood.
+type TreeResult struct {
+	ID        string   `json:"id"`
+	Species   string   `json:"species"`
+	Owner     string   `json:"owner"`
+	Height    float64  `json:"height_m"`
+	Spread    float64  `json:"spread_m"`
+	CrownBase float64  `json:"crown_base_m"`
+	InLeaf    float64  `json:"transmissivity_in_leaf"`
+	Bare      float64  `json:"transmissivity_bare"`
+	Cost      float64  `json:"removal_cost"`
+	CostKnown bool     `json:"removal_cost_stated"`
+	Notes     []string `json:"notes,omitempty"`
+}
+
+// Assumed is a value nobody measured.
+type Assumed struct {
+	Subject string `json:"subject"`
+	Field   string `json:"field"`
+	Value   string `json:"value"`
+	Source  string `json:"source"`
+}
+
+// Results shapes the study for its file.
+func (st *Study) Results() Results {
+	out := Results{
+		Version: ResultsVersion, Site: st.Site.Name,
+		Latitude: st.Site.Place.Latitude(), Longitude: st.Site.Place.Longitude(),
+		Climate: st.Year.Source, Notes: st.Year.Notes, Sky: string(st.Sky),
+		Heating: st.Heating, Cooling: st.Cooling,
+	}
+	today := st.Account.Today()
+	gone := make([][]shading.Reached, len(st.Site.Trees))
+	for i, t := range st.Site.Trees {
+		gone[i] = st.Account.Read(st.Account.Without(today, t.ID))
+		out.Trees = append(out.Trees, treeResult(t))
+	}
+	for i := range st.Scene.Surfaces {
+		s := &st.Scene.Surfaces[i]
+		r := SurfaceResult{
+			ID: s.ID, Kind: string(s.Kind), Area: round(s.Face.Area, 3),
+			Tilt: round(s.Face.Tilt().Degrees(), 2), Azimuth: round(s.Face.Azimuth().Degrees(), 2),
+			Today: st.sun(st.Today[i]), NoTrees: st.sun(st.NoTrees[i]),
+		}
+		for m := range r.Open {
+			r.Open[m] = round(st.Today[i].OpenTotal(time.Month(m+1)), 3)
+		}
+		for _, p := range st.Plans {
+			r.ByPlan = append(r.ByPlan, NamedSun{p.Name, st.sun(p.Reached[i])})
+		}
+		for j, t := range st.Site.Trees {
+			r.WithGone = append(r.WithGone, NamedSun{t.ID, st.sun(gone[j][i])})
+		}
+		out.Surfaces = append(out.Surfaces, r)
+	}
+	for _, p := range st.Plans {
+		out.Plans = append(out.Plans, PlanResult{p.Name, p.Cost, p.Unknown})
+	}
+	for _, t := range st.Targets {
+		r := TargetResult{
+			Name: t.Name, Months: t.Months, Open: round(t.Open, 1), Now: round(t.Now, 1), NoTrees: round(t.NoTrees, 1),
+			Standing: t.Standing, Order: t.Order, Best: t.Best, Curve: t.Curve, IfAgreed: t.Agreed, Talk: t.Talk,
+			SummerOnGlass: t.Summer,
+		}
+		for i, p := range st.Plans {
+			r.PlanSun = append(r.PlanSun, NamedEnergy{p.Name, round(t.PlanSun[i], 1), round(t.PlanSun[i]-t.Now, 1)})
+		}
+		for _, b := range t.Blockers {
+			r.Blockers = append(r.Blockers, BlockerResult{b.Thing, b.What, round(b.Costs, 1), round(b.Share, 4)})
+		}
+		out.Targets = append(out.Targets, r)
+	}
+	for _, a := range st.Site.Assumed {
+		out.Assumed = append(out.Assumed, Assumed(a))
+	}
+	return out
+}
+
+func treeResult(t model.Tree) TreeResult {
+	return TreeResult{
+		ID: t.ID, Species: t.Species, Owner: string(t.Owner), Height: round(t.Height, 2), Spread: round((t.SpreadX+t.SpreadY)/2, 2),
+		CrownBase: round(t.CrownBase, 2), InLeaf: t.InLeaf, Bare: t.Bare, Cost: t.Cost, CostKnown: t.CostKnown, Notes: t.Notes,
+	}
+}
+
+func (st *Study) sun(r shading.Reached) Sun {
+	out := Sun{
+		Heating: round(r.Total(st.Heating...), 2), Year: round(r.Total(), 2),
+		AccessHeating: round(r.Access(st.Heating...), 4), AccessYear: round(r.Access(), 4),
+	}
+	for m := range out.ByMonth {
+		out.ByMonth[m] = round(r.Total(time.Month(m+1)), 3)
+	}
+	return out
+}
+
+func round(x float64, decimals int) float64 {
+	f := math.Pow(10, float64(decimals))
+	return math.Round(x*f) / f
+}
