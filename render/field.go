@@ -1,0 +1,215 @@
+package render
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/render/ink"
+)
+
+// Grid is a map of values on square cells, in the metres of the drawing it
+// lies on.
+type Grid struct {
+	Origin     orb.Point // lower left corner of the first cell
+	Cell       float64   // side of a cell, metres
+	Cols, Rows int
+	Values     []float64 // Cols × Rows, the lowest row first, each from the left; NaN where there is none
+}
+
+func (g *Grid) valid() bool {
+	return g != nil && g.Cols > 0 && g.Rows > 0 && g.Cell > 0 && len(g.Values) == g.Cols*g.Rows
+}
+
+// Range of the values; 0, 0 where there are none.
+func (g *Grid) Range() (lo, hi float64) {
+	lo, hi = math.Inf(1), math.Inf(-1)
+	if g.valid() {
+		for _, v := range g.Values {
+			if !math.IsNaN(v) && !math.IsInf(v, 0) {
+				lo, hi = min(lo, v), max(hi, v)
+			}
+		}
+	}
+	if lo > hi {
+		return 0, 0
+	}
+	return lo, hi
+}
+
+// padded is the grid with its edge repeated once all round and holes filled
+// from their neighbours, so that classes run out under what is drawn over
+// them. Values stand at cell centres.
+func (g *Grid) padded() (z []float64, cols, rows int) {
+	cols, rows = g.Cols+2, g.Rows+2
+	z = make([]float64, cols*rows)
+	for r := range rows {
+		for c := range cols {
+			v := g.Values[min(max(r-1, 0), g.Rows-1)*g.Cols+min(max(c-1, 0), g.Cols-1)]
+			if math.IsInf(v, 0) {
+				v = math.NaN()
+			}
+			z[r*cols+c] = v
+		}
+	}
+	for range cols + rows { // each round fills one ring of a hole
+		holes := false
+		next := append([]float64(nil), z...)
+		for i, v := range z {
+			if !math.IsNaN(v) {
+				continue
+			}
+			sum, n := 0.0, 0
+			for _, d := range [4][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+				c, r := i%cols+d[0], i/cols+d[1]
+				if c >= 0 && c < cols && r >= 0 && r < rows && !math.IsNaN(z[r*cols+c]) {
+					sum, n = sum+z[r*cols+c], n+1
+				}
+			}
+			if n > 0 {
+				next[i] = sum / float64(n)
+			} else {
+				holes = true
+			}
+		}
+		z = next
+		if !holes {
+			break
+		}
+	}
+	return z, cols, rows
+}
+
+// field draws the grid as areas between class limits with a thin line at each
+// limit, and letters the limit on its line. to turns metres into points; box
+// bounds what is drawn.
+func (s *sheet) field(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box) {
+	if !g.valid() || len(breaks) < 2 {
+		return
+	}
+	z, cols, rows := g.padded()
+	if math.IsNaN(z[0]) {
+		return // no values at all
+	}
+	at := func(c, r float64) ink.Point {
+		return to(g.Origin[0]+g.Cell*(c-0.5), g.Origin[1]+g.Cell*(r-0.5))
+	}
+	page := ink.Clip(s.Page, box)
+	page.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), area(classColour(0, breaks)))
+	for k := 1; k < len(breaks)-1; k++ {
+		fill, _ := above(z, cols, rows, breaks[k], at)
+		page.Path(fill, ink.Style{Fill: classColour(k, breaks), Winding: true})
+	}
+	for k := 1; k < len(breaks)-1; k++ {
+		_, edge := above(z, cols, rows, breaks[k], at)
+		ec := black
+		if lightness(classColour(k, breaks)) < 45 {
+			ec = ink.Paper
+		}
+		page.Path(edge, ink.Style{Stroke: ec, Width: hair, Round: true})
+	}
+}
+
+// contourNames letters class limits on their lines where there is room,
+// keeping clear of the boxes given. Call it after everything else is lettered.
+func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box, keepOff []ink.Box) {
+	if !g.valid() || len(breaks) < 3 {
+		return
+	}
+	z, cols, rows := g.padded()
+	if math.IsNaN(z[0]) {
+		return
+	}
+	at := func(c, r float64) ink.Point {
+		return to(g.Origin[0]+g.Cell*(c-0.5), g.Origin[1]+g.Cell*(r-0.5))
+	}
+	inner := grown(box, -2)
+	for k := 1; k < len(breaks)-1; k++ {
+		_, edge := above(z, cols, rows, breaks[k], at)
+		words := figures(breaks[k], breaks[1]-breaks[0])
+		t := haloed(centred(small()))
+		placed := 0
+		for i := len(edge) / 3; i < len(edge) && placed < 1; i += max(1, len(edge)/40) {
+			q := edge[i].Points[0]
+			b := ink.TextBox(q.X, q.Y+2.5, words, t)
+			clear := true
+			for _, o := range keepOff {
+				clear = clear && !b.Meets(o)
+			}
+			if clear && s.try(q.X, q.Y+2.5, words, t, inner) {
+				placed++
+			}
+		}
+	}
+}
+
+// classColour is the colour of class k, between breaks k and k+1.
+func classColour(k int, breaks []float64) ink.Colour {
+	n := len(breaks) - 1
+	if n <= 1 {
+		return sunColour(1)
+	}
+	return sunColour(float64(k) / float64(n-1))
+}
+
+// above gives the area where the values reach a level, in pieces of one
+// turning that abut, and the lines along its edge. Values run straight
+// between cell centres.
+func above(z []float64, cols, rows int, level float64, at func(c, r float64) ink.Point) (fill, edge ink.Path) {
+	for r := range rows - 1 {
+		from := -1 // start of a run of squares wholly above
+		flush := func(c int) {
+			if from >= 0 {
+				x0, x1, y := float64(from), float64(c), float64(r)
+				fill = append(fill, ink.Run{Points: []ink.Point{at(x0, y), at(x1, y), at(x1, y+1), at(x0, y+1)}, Closed: true})
+				from = -1
+			}
+		}
+		for c := range cols - 1 {
+			v := [4]float64{z[r*cols+c], z[r*cols+c+1], z[(r+1)*cols+c+1], z[(r+1)*cols+c]}
+			n := 0
+			for _, x := range v {
+				if x >= level {
+					n++
+				}
+			}
+			if n == 4 {
+				if from < 0 {
+					from = c
+				}
+				continue
+			}
+			flush(c)
+			if n == 0 {
+				continue
+			}
+			var ring, cross []ink.Point
+			var up []bool // the crossing goes into the area
+			corner := [4][2]float64{{0, 0}, {1, 0}, {1, 1}, {0, 1}}
+			for i := range 4 {
+				j := (i + 1) % 4
+				a, b := v[i], v[j]
+				if a >= level {
+					ring = append(ring, at(float64(c)+corner[i][0], float64(r)+corner[i][1]))
+				}
+				if (a >= level) != (b >= level) {
+					t := (level - a) / (b - a)
+					q := at(float64(c)+corner[i][0]+t*(corner[j][0]-corner[i][0]), float64(r)+corner[i][1]+t*(corner[j][1]-corner[i][1]))
+					ring = append(ring, q)
+					cross = append(cross, q)
+					up = append(up, b >= level)
+				}
+			}
+			fill = append(fill, ink.Run{Points: ring, Closed: true})
+			switch {
+			case len(cross) == 2:
+				edge = append(edge, ink.Run{Points: cross})
+			case len(cross) == 4 && up[0]: // a saddle: the two areas are joined
+				edge = append(edge, ink.Run{Points: []ink.Point{cross[1], cross[2]}}, ink.Run{Points: []ink.Point{cross[3], cross[0]}})
+			case len(cross) == 4:
+				edge = append(edge, ink.Run{Points: []ink.Point{cross[0], cross[1]}}, ink.Run{Points: []ink.Point{cross[2], cross[3]}})
+			}
+		}
+		flush(cols - 1)
+	}
+	return fill, edge
+}

@@ -1,0 +1,372 @@
+package render
+
+import (
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/render/ink"
+)
+
+// LotPlan is the lot seen from above, north up. Lengths are metres, x east
+// and y north.
+type LotPlan struct {
+	Words
+	Lot        orb.Ring
+	Buildings  []PlanBuilding
+	Fences     []PlanLine
+	Wires      []PlanLine
+	Trees      []PlanTree
+	Points     []PlanPoint   // named points to measure from
+	Shadows    []orb.Polygon // at one moment; the caption says which
+	Sun        *Grid         // on the ground; nil for none
+	Breaks     []float64     // class limits of Sun; nil: round ones
+	Unit       string        // of Sun, "kWh/m² a year"
+	Dimensions []Dimension
+	PlainTrees bool // no ids
+}
+
+// BuildingKind is how a building is drawn.
+type BuildingKind string
+
+// The kinds of building on a plan.
+const (
+	House     BuildingKind = "house"
+	Porch     BuildingKind = "porch"
+	Neighbour BuildingKind = "neighbour"
+)
+
+// PlanBuilding is a building from above.
+type PlanBuilding struct {
+	Name   string // lettered on it where there is room
+	Kind   BuildingKind
+	Walls  []orb.Ring       // one a part
+	Eaves  []orb.Ring       // roof edges, drawn thin; nil for none
+	Ridges []orb.LineString // ridges, hips and valleys
+}
+
+// PlanLine is a fence or an overhead wire.
+type PlanLine struct {
+	Name string
+	Line orb.LineString
+}
+
+// PlanPoint is a named point.
+type PlanPoint struct {
+	Name string
+	At   orb.Point
+}
+
+// PlanTree is a tree from above.
+type PlanTree struct {
+	ID               string
+	At               orb.Point
+	SpreadX, SpreadY float64 // crown width, metres
+	Twist            float64 // radians clockwise
+	Evergreen        bool
+	Removed          bool // taken away in what is shown
+	Planted          bool // not there today
+	Owner            model.Owner
+}
+
+// Dimension is a measured line with its length as it is to be lettered. Off
+// is how far, in points, it is drawn to the left of the line from A to B.
+type Dimension struct {
+	A, B orb.Point
+	Off  float64
+	Text string
+}
+
+const (
+	planKeyHeight = 30.0
+	planMaxHeight = 7.2 * 72
+	planSideWidth = 28.0 // for the north needle
+)
+
+// Figure gives the plan at the width of a page.
+func (d LotPlan) Figure() ink.Figure {
+	b := d.bound()
+	w := PageWidth - 2*margin - planSideWidth
+	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
+	return d.figure(PageWidth, max(200, min(planMaxHeight, h))+planKeyHeight+2*margin, d)
+}
+
+// bound is what the plan must show, never empty.
+func (d LotPlan) bound() orb.Bound {
+	var pts orb.MultiPoint
+	pts = append(pts, d.Lot...)
+	for _, b := range d.Buildings {
+		for _, r := range append(append([]orb.Ring{}, b.Walls...), b.Eaves...) {
+			pts = append(pts, r...)
+		}
+	}
+	for _, t := range d.Trees {
+		r := max(t.SpreadX, t.SpreadY) / 2
+		pts = append(pts, orb.Point{t.At[0] - r, t.At[1] - r}, orb.Point{t.At[0] + r, t.At[1] + r})
+	}
+	return roomy(pts)
+}
+
+// roomy is the bound of points, with a little air, at least a metre each way.
+func roomy(pts orb.MultiPoint) orb.Bound {
+	if len(pts) == 0 {
+		return orb.Bound{Min: orb.Point{-10, -10}, Max: orb.Point{10, 10}}
+	}
+	b := pts.Bound()
+	return b.Pad(max(0.5, 0.03*max(b.Max[0]-b.Min[0], b.Max[1]-b.Min[1])))
+}
+
+// view turns metres into points on the page, y up into y down.
+type view struct {
+	scale  float64 // points a metre
+	x0, y0 float64 // where the origin falls
+}
+
+// viewOf fits a bound into a box, centred.
+func viewOf(b orb.Bound, box ink.Box) view {
+	k := min(box.W()/(b.Max[0]-b.Min[0]), box.H()/(b.Max[1]-b.Min[1]))
+	return view{k,
+		(box.X0+box.X1)/2 - k*(b.Min[0]+b.Max[0])/2,
+		(box.Y0+box.Y1)/2 + k*(b.Min[1]+b.Max[1])/2}
+}
+
+func (v view) at(x, y float64) ink.Point { return ink.Point{X: v.x0 + v.scale*x, Y: v.y0 - v.scale*y} }
+func (v view) pt(p orb.Point) ink.Point  { return v.at(p[0], p[1]) }
+
+func (v view) points(l []orb.Point) []ink.Point {
+	if n := len(l); n > 1 && l[0] == l[n-1] {
+		l = l[:n-1]
+	}
+	out := make([]ink.Point, len(l))
+	for i, p := range l {
+		out[i] = v.pt(p)
+	}
+	return out
+}
+
+func (v view) open(l orb.LineString) ink.Path {
+	out := make([]ink.Point, len(l))
+	for i, p := range l {
+		out[i] = v.pt(p)
+	}
+	return ink.Polyline(out...)
+}
+
+func (v view) polygon(p orb.Polygon) ink.Path {
+	var out ink.Path
+	for _, r := range p {
+		out = append(out, ink.Run{Points: v.points(r), Closed: true})
+	}
+	return out
+}
+
+func (v view) polygons(m orb.MultiPolygon) ink.Path {
+	var out ink.Path
+	for _, p := range m {
+		out = append(out, v.polygon(p)...)
+	}
+	return out
+}
+
+// union is polygons with every outer ring turned the same way and every hole
+// the other, for filling by the non-zero rule.
+func (v view) union(ps []orb.Polygon) ink.Path {
+	var out ink.Path
+	for _, p := range ps {
+		for i, r := range p {
+			pts := v.points(r)
+			if (signedArea(pts) > 0) != (i == 0) {
+				for a, b := 0, len(pts)-1; a < b; a, b = a+1, b-1 {
+					pts[a], pts[b] = pts[b], pts[a]
+				}
+			}
+			out = append(out, ink.Run{Points: pts, Closed: true})
+		}
+	}
+	return out
+}
+
+func signedArea(pts []ink.Point) float64 {
+	sum := 0.0
+	for i, a := range pts {
+		b := pts[(i+1)%len(pts)]
+		sum += a.X*b.Y - a.Y*b.X
+	}
+	return sum / 2
+}
+
+// Draw draws the plan as large as the page allows.
+func (d LotPlan) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	breaks := d.breaks()
+	foot := s.frame.Y1 - planKeyHeight
+	box := ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: s.frame.X1 - planSideWidth, Y1: foot - 4}
+	if box.W() < 50 || box.H() < 50 {
+		return errSmallPage
+	}
+	v := viewOf(d.bound(), box)
+	d.ground(s, v, box, breaks)
+	d.lettering(s, v, box, breaks)
+	s.north(s.frame.X1-11, s.frame.Y0+28, 15, 0)
+	used := s.scaleBar(s.frame.X0+2, foot+7, min(110, s.frame.W()/3), v.scale)
+	if d.Sun.valid() {
+		s.legend(s.frame.X0+used+24, foot+2, s.frame.W()-used-24, breaks, d.Unit)
+	}
+	d.key(s, s.frame.X0+2, s.frame.Y1-2)
+	return s.end()
+}
+
+func (d LotPlan) breaks() []float64 {
+	if len(d.Breaks) > 1 {
+		return d.Breaks
+	}
+	lo, hi := d.Sun.Range()
+	return Breaks(lo, hi, 8)
+}
+
+// ground draws everything but words.
+func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
+	clip := ink.Clip(s.Page, box)
+	if d.Sun.valid() {
+		b := gridBox(d.Sun, v)
+		b = ink.Box{X0: max(b.X0, box.X0), Y0: max(b.Y0, box.Y0), X1: min(b.X1, box.X1), Y1: min(b.Y1, box.Y1)}
+		if b.W() > 0 && b.H() > 0 {
+			s.field(d.Sun, breaks, v.at, b)
+		}
+	}
+	if sh := v.union(d.Shadows); len(sh) > 0 {
+		if !d.Sun.valid() {
+			clip.Path(sh, ink.Style{Fill: shade, Winding: true})
+		}
+		clip.Path(ink.Hatch(sh, 2.6, 45, true), line(hair, black))
+	}
+	if len(d.Lot) > 2 {
+		s.Path(ink.Polygon(v.points(d.Lot)), dashed(heavy, black, dashLot))
+	}
+	for _, kind := range []BuildingKind{Neighbour, Porch, House} {
+		for _, b := range d.Buildings {
+			if b.Kind == kind {
+				b.draw(s, v)
+			}
+		}
+	}
+	for _, f := range d.Fences {
+		s.Path(v.open(f.Line), line(light, black))
+		crosses(s, v.open(f.Line))
+	}
+	for _, w := range d.Wires {
+		s.Path(v.open(w.Line), dashed(medium, black, dashWire))
+	}
+	for _, t := range d.Trees {
+		t.draw(s, v)
+	}
+}
+
+func gridBox(g *Grid, v view) ink.Box {
+	a := v.pt(g.Origin)
+	b := v.at(g.Origin[0]+g.Cell*float64(g.Cols), g.Origin[1]+g.Cell*float64(g.Rows))
+	return ink.Box{X0: a.X, Y0: b.Y, X1: b.X, Y1: a.Y}
+}
+
+// crosses are the small strokes that tell a fence from a wall.
+func crosses(s *sheet, p ink.Path) {
+	var ticks ink.Path
+	for _, r := range p {
+		for i := 0; i+1 < len(r.Points); i++ {
+			a, b := r.Points[i], r.Points[i+1]
+			d := math.Hypot(b.X-a.X, b.Y-a.Y)
+			for t := 5.0; t < d && d > 0; t += 10 {
+				x, y := a.X+(b.X-a.X)*t/d, a.Y+(b.Y-a.Y)*t/d
+				ticks = append(ticks, ink.Line(x-1.3, y-1.3, x+1.3, y+1.3)...)
+				ticks = append(ticks, ink.Line(x-1.3, y+1.3, x+1.3, y-1.3)...)
+			}
+		}
+	}
+	s.Path(ticks, line(light, black))
+}
+
+func (b PlanBuilding) draw(s *sheet, v view) {
+	var walls []orb.Polygon
+	for _, r := range b.Walls {
+		walls = append(walls, orb.Polygon{r})
+	}
+	u := v.union(walls)
+	switch b.Kind {
+	case House:
+		s.Path(u, edged(ink.Paper, 2*heavy, black))
+		s.Path(u, ink.Style{Fill: ink.Paper, Winding: true})
+	case Porch:
+		s.Path(u, ink.Style{Fill: ink.Paper, Winding: true})
+		s.Path(u, line(light, black))
+	default:
+		s.Path(u, ink.Style{Fill: ink.Paper, Winding: true})
+		s.Path(ink.Hatch(u, 5, 135, true), line(hair, pencil))
+		s.Path(u, line(medium, pencil))
+	}
+	for _, e := range b.Eaves {
+		s.Path(ink.Polygon(v.points(e)), dashed(hair, black, dashHint))
+	}
+	for _, r := range b.Ridges {
+		s.Path(v.open(r), line(light, black))
+	}
+}
+
+// lettering puts the words on, the most needed first.
+func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
+	s.taken = append(s.taken, ink.Box{X0: s.frame.X1 - planSideWidth, Y0: s.frame.Y0, X1: s.frame.X1, Y1: s.frame.Y0 + 48})
+	missed := 0
+	if !d.PlainTrees {
+		for _, t := range d.Trees {
+			q := v.pt(t.At)
+			words := fit(t.ID, 60, small())
+			pen := haloed(bold(small()))
+			if !s.label(q.X, q.Y-7, words, pen, box) {
+				missed++
+			}
+		}
+	}
+	for _, m := range d.Dimensions {
+		s.dimension(v.pt(m.A), v.pt(m.B), m.Off, m.Text, box)
+	}
+	for _, b := range d.Buildings {
+		if len(b.Walls) == 0 || len(b.Walls[0]) == 0 {
+			continue
+		}
+		c := b.Walls[0].Bound()
+		q := v.pt(c.Center())
+		w := v.scale * (c.Max[0] - c.Min[0])
+		for _, dy := range []float64{0, 10, -10, 20, -20} {
+			if s.try(q.X, q.Y+3+dy, fit(b.Name, w-4, body()), haloed(centred(small())), box) {
+				break
+			}
+		}
+	}
+	for _, m := range d.Points {
+		q := v.pt(m.At)
+		s.Path(ink.Line(q.X-2.5, q.Y, q.X+2.5, q.Y), line(light, black))
+		s.Path(ink.Line(q.X, q.Y-2.5, q.X, q.Y+2.5), line(light, black))
+		s.label(q.X, q.Y+7, fit(m.Name, 90, small()), haloed(italic(small())), box)
+	}
+	for _, w := range append(append([]PlanLine{}, d.Fences...), d.Wires...) {
+		if n := len(w.Line); n > 1 && w.Name != "" {
+			q := v.at((w.Line[n/2-1][0]+w.Line[n/2][0])/2, (w.Line[n/2-1][1]+w.Line[n/2][1])/2)
+			s.label(q.X, q.Y-6, fit(w.Name, 90, small()), haloed(italic(small())), box)
+		}
+	}
+	if missed > 0 {
+		s.text(s.frame.X0+2, s.frame.Y1-planKeyHeight-6, figures(float64(missed), 1)+" tree names did not fit", haloed(italic(small())))
+	}
+	if d.Sun.valid() {
+		var off []ink.Box
+		for _, b := range d.Buildings {
+			for _, r := range b.Walls {
+				x0, y0, x1, y1 := ink.Polygon(v.points(r)).Bounds()
+				off = append(off, ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1})
+			}
+		}
+		s.contourNames(d.Sun, breaks, v.at, box, off)
+	}
+}

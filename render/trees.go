@@ -1,0 +1,144 @@
+package render
+
+import (
+	"math"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/render/ink"
+)
+
+// crown is the outline of a tree from above: bays for one that drops its
+// leaf, teeth for an evergreen.
+func (t PlanTree) crown(v view) []ink.Point {
+	rx, ry := v.scale*t.SpreadX/2, v.scale*t.SpreadY/2
+	if ry <= 0 {
+		ry = rx
+	}
+	rx, ry = max(rx, 1.5), max(ry, 1.5)
+	q := v.pt(t.At)
+	n := int(max(7, math.Round(2*math.Pi*math.Sqrt(rx*ry)/9)))
+	depth := min(0.16, 2.2/math.Sqrt(rx*ry))
+	sin, cos := math.Sincos(t.Twist)
+	const steps = 8
+	pts := make([]ink.Point, 0, n*steps)
+	for i := range n * steps {
+		f := float64(i%steps) / steps
+		r := 1 - depth*(1-math.Sin(math.Pi*f)) // a bay: round out, sharp in
+		if t.Evergreen {
+			r = 1 - depth*1.5*(1-math.Abs(2*f-1)) // a tooth: sharp out, sharp in
+		}
+		sa, ca := math.Sincos(2 * math.Pi * float64(i) / float64(n*steps))
+		x, y := r*rx*ca, r*ry*sa
+		pts = append(pts, ink.Point{X: q.X + x*cos + y*sin, Y: q.Y - (-x*sin + y*cos)})
+	}
+	return pts
+}
+
+func (t PlanTree) draw(s *sheet, v view) {
+	outline := ink.Polygon(t.crown(v))
+	q := v.pt(t.At)
+	switch {
+	case t.Removed:
+		s.Path(outline, ink.Style{Stroke: ink.Paper, Width: 2.2})
+		s.Path(outline, dashed(1.1, red, dashGone))
+		const r = 5.0
+		cross := append(ink.Line(q.X-r, q.Y-r, q.X+r, q.Y+r), ink.Line(q.X-r, q.Y+r, q.X+r, q.Y-r)...)
+		s.Path(cross, line(2.6, ink.Paper))
+		s.Path(cross, line(heavy, red))
+	case t.Planted:
+		s.Path(outline, ink.Style{Stroke: ink.Paper, Width: 2})
+		s.Path(outline, line(medium, green))
+		s.Path(append(ink.Line(q.X-3, q.Y, q.X+3, q.Y), ink.Line(q.X, q.Y-3, q.X, q.Y+3)...), line(medium, green))
+	default:
+		s.Path(outline, ink.Style{Stroke: ink.Paper, Width: 2})
+		s.Path(outline, line(medium, black))
+		trunk(s, q.X, q.Y, t.Owner)
+	}
+}
+
+// trunk says whose the tree is: a full dot for the lot's own, a ring for a
+// neighbour's, a square for the street's.
+func trunk(s *sheet, x, y float64, o model.Owner) {
+	switch o {
+	case model.OwnerNeighbour:
+		s.Path(ink.Circle(x, y, 2), edged(ink.Paper, light, black))
+	case model.OwnerStreet:
+		s.Path(ink.Rectangle(x-1.8, y-1.8, 3.6, 3.6), edged(ink.Paper, light, black))
+	default:
+		s.Path(ink.Circle(x, y, 1.7), area(black))
+	}
+}
+
+// key letters one line that explains the signs on the plan, only those used.
+func (d LotPlan) key(s *sheet, x, y float64) {
+	type entry struct {
+		words string
+		draw  func(x, y float64)
+	}
+	var has struct{ leaf, ever, gone, new, own, theirs, street, lot, fence, wire, shadow bool }
+	for _, t := range d.Trees {
+		has.gone, has.new = has.gone || t.Removed, has.new || t.Planted
+		has.ever, has.leaf = has.ever || t.Evergreen, has.leaf || !t.Evergreen
+		if !t.Removed && !t.Planted {
+			has.theirs = has.theirs || t.Owner == model.OwnerNeighbour
+			has.street = has.street || t.Owner == model.OwnerStreet
+			has.own = has.own || t.Owner == model.OwnerLot || t.Owner == ""
+		}
+	}
+	has.lot, has.fence, has.wire, has.shadow = len(d.Lot) > 2, len(d.Fences) > 0, len(d.Wires) > 0, len(d.Shadows) > 0
+	tree := func(t PlanTree) func(x, y float64) {
+		return func(x, y float64) {
+			t.SpreadX, t.SpreadY = 9, 9
+			s.Path(ink.Polygon(t.crown(view{1, x, y})), t.pen())
+		}
+	}
+	run := func(st ink.Style, cross bool) func(x, y float64) {
+		return func(x, y float64) {
+			s.Path(ink.Line(x-6, y, x+6, y), st)
+			if cross {
+				crosses(s, ink.Line(x-6, y, x+6, y))
+			}
+		}
+	}
+	owner := func(o model.Owner) func(x, y float64) { return func(x, y float64) { trunk(s, x, y, o) } }
+	var list []entry
+	add := func(on bool, words string, draw func(x, y float64)) {
+		if on {
+			list = append(list, entry{words, draw})
+		}
+	}
+	add(has.gone, "taken out", tree(PlanTree{Removed: true}))
+	add(has.new, "planted", tree(PlanTree{Planted: true}))
+	add(has.leaf, "drops its leaf", tree(PlanTree{}))
+	add(has.ever, "evergreen", tree(PlanTree{Evergreen: true}))
+	add(has.own && (has.theirs || has.street), "the lot's", owner(model.OwnerLot))
+	add(has.theirs, "neighbour's", owner(model.OwnerNeighbour))
+	add(has.street, "street's", owner(model.OwnerStreet))
+	add(has.lot, "lot line", run(dashed(heavy, black, dashLot), false))
+	add(has.fence, "fence", run(line(light, black), true))
+	add(has.wire, "wire", run(dashed(medium, black, dashWire), false))
+	add(has.shadow, "shadow", func(x, y float64) {
+		r := ink.Rectangle(x-6, y-3.5, 12, 7)
+		s.Path(r, area(shade))
+		s.Path(ink.Hatch(r, 2.6, 45, false), line(hair, black))
+	})
+	for _, e := range list {
+		w := ink.Width(e.words, smallSize, ink.Regular)
+		if x+16+w > s.frame.X1 {
+			return
+		}
+		e.draw(x+6, y-2.5)
+		s.text(x+15, y, e.words, small())
+		x += 15 + w + 8
+	}
+}
+
+func (t PlanTree) pen() ink.Style {
+	switch {
+	case t.Removed:
+		return dashed(1.1, red, []float64{2.4, 1.4})
+	case t.Planted:
+		return line(medium, green)
+	}
+	return line(medium, black)
+}
