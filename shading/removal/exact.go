@@ -1,0 +1,313 @@
+package removal
+
+import (
+	"math"
+	"sort"
+)
+
+// maxTable is how many combinations the exact method tabulates: 22 trees to
+// remove or keep (32 MB), or 11 trees with three options each.
+const maxTable = 1 << 22
+
+// maxSpread is how many additions the terms may need to be entered in the table,
+// about a second's worth; a term over B trees needs 2^|B|.
+const maxSpread = 1 << 28
+
+// space is the set of all combinations as a mixed-radix number: one digit a
+// tree, digit 0 for leaving it and 1.. for its options in the order of groups.
+type space struct {
+	groups [][]int
+	stride []int
+	size   int // 0: more than maxTable
+}
+
+func newSpace(groups [][]int) space {
+	sp := space{groups: groups, stride: make([]int, len(groups)), size: 1}
+	for t, g := range groups {
+		sp.stride[t] = sp.size
+		sp.size *= len(g) + 1
+		if sp.size > maxTable {
+			sp.size = 0
+			return sp
+		}
+	}
+	return sp
+}
+
+// set lists the candidates of combination number at.
+func (sp space) set(at int) []int {
+	set := []int{}
+	for t, g := range sp.groups {
+		if digit := at / sp.stride[t] % (len(g) + 1); digit > 0 {
+			set = append(set, g[digit-1])
+		}
+	}
+	return set
+}
+
+// table is the reach, kWh, of every combination, or nil where that is too much
+// work.
+//
+// A term is a product over trees of a factor that depends on that tree's digit
+// only: f(0) with the tree left, f(c) with option c. Written as f(0) + Δ(c), the
+// product multiplies out into coefficients (for removal alone: the Möbius
+// transform of the set function), which all terms add into one table; one pass a
+// tree then sums them back for every combination at once (the zeta transform;
+// Yates 1937).
+func (g Game) table(sp space) []float64 {
+	if sp.size == 0 {
+		return nil
+	}
+	screenTree := make([]int, g.Trees)
+	for s := range screenTree {
+		screenTree[s] = -1
+	}
+	clears := make([][]uint64, len(sp.groups)) // tree → option → bitset of its own screens
+	local := make([]int, g.Trees)
+	for t, group := range sp.groups {
+		n := 0
+		for _, o := range group {
+			for _, s := range g.screens(o) {
+				if screenTree[s] < 0 {
+					screenTree[s], local[s] = t, n
+					n++
+				}
+			}
+		}
+		if n > 64 {
+			return nil
+		}
+		clears[t] = make([]uint64, len(group))
+		for c, o := range group {
+			for _, s := range g.screens(o) {
+				clears[t][c] |= 1 << local[s]
+			}
+		}
+	}
+
+	if g.spread(sp, screenTree) > maxSpread {
+		return nil
+	}
+
+	out := make([]float64, sp.size)
+	out[0] = g.Fixed
+	factor := make([][]float64, len(sp.groups)) // f(c) of the trees on this term
+	var touched []int
+	var index []int32
+	var value []float64
+	for k := range g.Terms {
+		term := &g.Terms[k]
+		energy := term.Energy
+		for j, s := range term.Trees {
+			t := screenTree[s]
+			if t < 0 {
+				energy *= term.Tau[j]
+				continue
+			}
+			if len(factor[t]) == 0 {
+				touched = append(touched, t)
+				for range len(sp.groups[t]) + 1 {
+					factor[t] = append(factor[t], 1)
+				}
+			}
+			factor[t][0] *= term.Tau[j]
+			for c, bits := range clears[t] {
+				if bits>>local[s]&1 == 0 {
+					factor[t][c+1] *= term.Tau[j]
+				}
+			}
+		}
+		index, value = append(index[:0], 0), append(value[:0], energy)
+		for _, t := range touched {
+			f := factor[t]
+			for n, m := 0, len(index); n < m; n++ {
+				v := value[n]
+				value[n] = v * f[0]
+				for c := 1; c < len(f); c++ {
+					if f[c] > f[0] {
+						index = append(index, index[n]+int32(c*sp.stride[t]))
+						value = append(value, v*(f[c]-f[0]))
+					}
+				}
+			}
+			factor[t] = f[:0]
+		}
+		touched = touched[:0]
+		for n, at := range index {
+			out[at] += value[n]
+		}
+	}
+	for t, group := range sp.groups {
+		stride := sp.stride[t]
+		block := stride * (len(group) + 1)
+		for base := 0; base < sp.size; base += block {
+			left := out[base : base+stride]
+			for c := 1; c <= len(group); c++ {
+				done := out[base+c*stride : base+(c+1)*stride]
+				for j, v := range left {
+					done[j] += v
+				}
+			}
+		}
+	}
+	return out
+}
+
+// spread is the most additions the terms can need to be entered in the table.
+func (g Game) spread(sp space, screenTree []int) float64 {
+	sum := 0.0
+	seen := make([]int, len(sp.groups)) // number of the last term that met the tree
+	for k := range g.Terms {
+		entries := 1.0
+		for _, s := range g.Terms[k].Trees {
+			if t := screenTree[s]; t >= 0 && seen[t] <= k {
+				seen[t] = k + 1
+				entries *= float64(len(sp.groups[t]) + 1)
+			}
+		}
+		sum += entries
+	}
+	return sum
+}
+
+// halves holds, for both halves of the digits, the cost and number of jobs of
+// each combination, so that those of a whole combination are two look-ups.
+type halves struct {
+	low, high           []int64
+	countLow, countHigh []uint8
+}
+
+func (d Decision) costs(sp space) halves {
+	split := 0
+	for split < len(sp.groups) && sp.stride[split]*sp.stride[split] < sp.size {
+		split++
+	}
+	tabulate := func(groups [][]int) ([]int64, []uint8) {
+		cost, count := []int64{0}, []uint8{0}
+		for _, g := range groups {
+			n := len(cost)
+			for _, o := range g {
+				c := cents(d.Candidates[o].Cost)
+				for j := range n {
+					cost = append(cost, cost[j]+c)
+					count = append(count, count[j]+1)
+				}
+			}
+		}
+		return cost, count
+	}
+	var l halves
+	l.low, l.countLow = tabulate(sp.groups[:split])
+	l.high, l.countHigh = tabulate(sp.groups[split:])
+	return l
+}
+
+// entry is a combination as the choice between combinations sees it.
+type entry struct {
+	cost  int64
+	gain  float64 // in steps of the resolution, so that equal gains compare equal
+	count uint8
+	at    int32
+}
+
+// before: cheaper, then more gain, then fewer jobs, then the lower number.
+func (a entry) before(b entry) bool {
+	switch {
+	case a.cost != b.cost:
+		return a.cost < b.cost
+	case a.gain != b.gain:
+		return a.gain > b.gain
+	case a.count != b.count:
+		return a.count < b.count
+	}
+	return a.at < b.at
+}
+
+// better: more gain, then cheaper, then fewer jobs, then the lower number.
+func (a entry) better(b entry) bool {
+	if a.gain != b.gain {
+		return a.gain > b.gain
+	}
+	return a.before(b)
+}
+
+// resolution is the gain, as a share of the whole, below which two sets are
+// called equal: far above rounding, far below anything a tree can matter.
+const resolution = 1e-10
+
+// each calls visit for every combination with its cost and gain.
+func (d Decision) each(sp space, reach []float64, visit func(entry)) {
+	l := d.costs(sp)
+	unit := resolution * math.Max(d.Game.Open(), 1e-300)
+	base := reach[0]
+	at := int32(0)
+	for h, costHigh := range l.high {
+		for j, costLow := range l.low {
+			visit(entry{
+				cost:  costHigh + costLow,
+				gain:  math.Floor((reach[at]-base)/unit + 0.5),
+				count: l.countHigh[h] + l.countLow[j],
+				at:    at,
+			})
+			at++
+		}
+	}
+}
+
+// bestIn is the combination with the greatest gain whose cost keeps the budget.
+func (d Decision) bestIn(sp space, reach []float64, budget int64) int {
+	var best entry
+	d.each(sp, reach, func(e entry) {
+		if e.cost <= budget && e.better(best) {
+			best = e
+		}
+	})
+	return int(best.at)
+}
+
+// front lists the combinations that no other beats: each costs more and gains
+// more than the one before. The first pass keeps the best of every bin of cost;
+// the second sorts only what the bins do not rule out.
+func (d Decision) front(sp space, reach []float64) []int {
+	const bins = 1 << 14
+	var total int64
+	for _, g := range sp.groups {
+		var dearest int64
+		for _, o := range g {
+			dearest = max(dearest, cents(d.Candidates[o].Cost))
+		}
+		total += dearest
+	}
+	scale := float64(bins-1) / math.Max(float64(total), 1)
+	best := make([]entry, bins)
+	for b := range best {
+		best[b].gain = math.Inf(-1)
+	}
+	d.each(sp, reach, func(e entry) {
+		if b := &best[int(float64(e.cost)*scale)]; e.better(*b) {
+			*b = e
+		}
+	})
+	below := make([]float64, bins) // greatest gain of all cheaper bins
+	top := math.Inf(-1)
+	for b := range best {
+		below[b] = top
+		top = math.Max(top, best[b].gain)
+	}
+	var left []entry
+	d.each(sp, reach, func(e entry) {
+		b := int(float64(e.cost) * scale)
+		if e.gain > below[b] && (e.cost < best[b].cost || e.at == best[b].at) {
+			left = append(left, e)
+		}
+	})
+	sort.Slice(left, func(i, j int) bool { return left[i].before(left[j]) })
+	var front []int
+	top = math.Inf(-1)
+	for _, e := range left {
+		if e.gain > top {
+			front, top = append(front, int(e.at)), e.gain
+		}
+	}
+	return front
+}

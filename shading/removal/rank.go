@@ -1,0 +1,91 @@
+package removal
+
+import (
+	"math"
+	"sort"
+)
+
+// Standing is what one candidate is worth, all gains in kWh.
+type Standing struct {
+	Candidate
+	Allowed bool `json:"allowed"`
+
+	// Alone: nothing else done. AfterAllOthers: done last, when all other allowed
+	// removals are done. Fair: its share of removing all that is allowed, averaged
+	// over every order; null for what is not a removal or not allowed.
+	Alone          float64  `json:"alone"`
+	AfterAllOthers float64  `json:"after_all_others"`
+	Fair           *float64 `json:"fair"`
+
+	// Dollars for each kWh, by the gain alone and by the fair share; null where
+	// nothing is gained.
+	CostPerKWhAlone *float64 `json:"cost_per_kwh_alone"`
+	CostPerKWhFair  *float64 `json:"cost_per_kwh_fair"`
+
+	// OfOpen is Alone as a share, 0..1, of what would reach the target with no
+	// tree: what this one costs you today.
+	OfOpen float64 `json:"of_open"`
+}
+
+// Rank is the standing of every candidate, the greatest fair share first, then
+// by the gain alone. Those not allowed (a street tree, one marked to keep) are
+// not players: they stand where they are, and only their own gains are given.
+func (d Decision) Rank(allowed []bool) []Standing {
+	players := []int{}
+	for i, removal := range d.Removals() {
+		if removal && i < len(allowed) && allowed[i] {
+			players = append(players, i)
+		}
+	}
+	// A tree whose removal is not allowed has no fair share, though raising it
+	// may be allowed.
+	fair := make([]*float64, len(d.Candidates))
+	if plain, ok := d.Game.Whole(players); ok {
+		for p, share := range plain.FairShare() {
+			fair[players[p]] = &share
+		}
+	}
+	open := d.Game.Open()
+	list := make([]Standing, len(d.Candidates))
+	for i, c := range d.Candidates {
+		others := make([]bool, len(d.Candidates))
+		for _, p := range players {
+			others[p] = d.Candidates[p].tree() != c.tree()
+		}
+		before := d.Game.Reach(others)
+		others[i] = true
+		s := Standing{
+			Candidate:      c,
+			Allowed:        i < len(allowed) && allowed[i],
+			Alone:          math.Max(0, d.Game.Alone(i)),
+			AfterAllOthers: math.Max(0, d.Game.Reach(others)-before),
+			Fair:           fair[i],
+		}
+		s.CostPerKWhAlone = CostPerKWh(c.Cost, s.Alone)
+		if s.Fair != nil {
+			s.CostPerKWhFair = CostPerKWh(c.Cost, *s.Fair)
+		}
+		if open > 0 {
+			s.OfOpen = s.Alone / open
+		}
+		list[i] = s
+	}
+	sort.Slice(list, func(a, b int) bool {
+		x, y := list[a].worth(), list[b].worth()
+		switch {
+		case x != y:
+			return x > y
+		case list[a].Alone != list[b].Alone:
+			return list[a].Alone > list[b].Alone
+		}
+		return list[a].ID < list[b].ID
+	})
+	return list
+}
+
+func (s Standing) worth() float64 {
+	if s.Fair == nil {
+		return 0
+	}
+	return *s.Fair
+}

@@ -1,0 +1,235 @@
+package removal
+
+import (
+	"container/heap"
+)
+
+const (
+	bestNodes  = 3000 // branches looked into for one budget
+	curveNodes = 100  // and for each of the budgets of a curve
+	rootTurns  = 60   // rounds of tightening the bound at the root
+	turns      = 6    // and at every other branch
+)
+
+// choice is one option a tree: 0 leaves it, 1.. are its options, -1 undecided.
+type choice []int8
+
+type branch struct {
+	choice choice
+	bound  float64 // no completion gains more, kWh
+	split  int     // tree to decide next
+	rank   []int32 // the order of work that gave the bound
+}
+
+type branches []*branch
+
+func (b branches) Len() int           { return len(b) }
+func (b branches) Less(i, j int) bool { return b[i].bound > b[j].bound }
+func (b branches) Swap(i, j int)      { b[i], b[j] = b[j], b[i] }
+func (b *branches) Push(x any)        { *b = append(*b, x.(*branch)) }
+func (b *branches) Pop() any {
+	last := (*b)[len(*b)-1]
+	*b = (*b)[:len(*b)-1]
+	return last
+}
+
+// search is a branch and bound for one budget: the most promising branch first,
+// its bound by the core (see bound.go).
+type search struct {
+	f      *field
+	budget int64
+	keep   func(choice, int64, float64) // told every set whose gain was worked out; may be nil
+
+	best  choice
+	gain  float64
+	cost  int64
+	upper float64 // proven: no set within the budget gains more
+	exact bool    // upper and gain agree
+	root  []float64
+
+	states  []state
+	w, mean []float64
+	list    []increment
+}
+
+func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64), seeds ...choice) *search {
+	s := &search{
+		f: f, budget: budget, keep: keep, best: make(choice, len(f.groups)),
+		states: make([]state, len(f.owner)),
+		w:      make([]float64, len(f.owner)), mean: make([]float64, len(f.owner)),
+	}
+	for _, seed := range seeds {
+		s.offer(seed)
+	}
+	slack := resolution * f.open
+	root := &branch{choice: make(choice, len(f.groups)), rank: make([]int32, len(f.owner))}
+	for t := range root.choice {
+		root.choice[t] = -1
+	}
+	for i := range root.rank {
+		root.rank[i] = int32(i)
+	}
+	s.look(root, rootTurns)
+	s.root = append([]float64(nil), s.mean...)
+	open := &branches{root}
+	for looked := 1; len(*open) > 0; {
+		if (*open)[0].bound <= s.gain+slack {
+			*open = nil
+			break
+		}
+		if looked >= nodes {
+			break
+		}
+		at := heap.Pop(open).(*branch)
+		for option := 0; option <= len(f.groups[at.split]); option++ {
+			next := &branch{choice: append(choice(nil), at.choice...), rank: append([]int32(nil), at.rank...)}
+			next.choice[at.split] = int8(option)
+			if s.spent(next.choice) > budget {
+				continue
+			}
+			looked++
+			s.look(next, turns)
+			next.bound = min(next.bound, at.bound)
+			if next.bound > s.gain+slack {
+				heap.Push(open, next)
+			}
+		}
+	}
+	s.upper = s.gain
+	if len(*open) > 0 {
+		s.upper = max(s.gain, (*open)[0].bound)
+	}
+	s.exact = s.upper <= s.gain+slack
+	return s
+}
+
+// look bounds a branch, picks the tree to decide next and offers the sets it
+// comes across.
+func (s *search) look(b *branch, turns int) {
+	f := s.f
+	left := s.budget - s.spent(b.choice)
+	s.settle(b.choice)
+	free := func(t int) bool { return b.choice[t] < 0 }
+	slack := resolution * f.open
+	first := true
+	for turn := range turns {
+		settled := f.shares(s.states, b.rank, s.w)
+		step := 2 / float64(turn+2) // Frank & Wolfe's own
+		for i, w := range s.w {
+			s.mean[i] += step * (w - s.mean[i])
+		}
+		s.list = f.increments(free, s.mean, left, s.list)
+		added, split := fill(s.list, left)
+		if bound := settled + added; first || bound < b.bound {
+			b.bound, b.split, first = bound, split, false
+		}
+		if turn == 0 || turn == turns-1 || turns == rootTurns {
+			s.offer(s.round(b.choice, left))
+			s.settle(b.choice)
+		}
+		if b.bound <= s.gain+slack {
+			return
+		}
+		f.rank(s.list, b.rank)
+	}
+	if b.split < 0 {
+		b.split = s.largest(b.choice)
+	}
+}
+
+// largest is the undecided tree with the largest share under the mean split:
+// where the knapsack itself is settled, the loose end is how trees in line share.
+// A branch with nothing undecided is exact and never split.
+func (s *search) largest(c choice) int {
+	split, most := 0, -1.0
+	for t := range c {
+		if c[t] >= 0 {
+			continue
+		}
+		var share float64
+		for i, owner := range s.f.owner {
+			if int(owner) == t {
+				share += s.mean[i]
+			}
+		}
+		if share > most {
+			split, most = t, share
+		}
+	}
+	return split
+}
+
+// round takes whole increments while they fit.
+func (s *search) round(c choice, left int64) choice {
+	set := append(choice(nil), c...)
+	for t := range set {
+		set[t] = max(set[t], 0)
+	}
+	for _, step := range s.list {
+		cost := s.f.cost[step.group][step.option-1]
+		if now := set[step.group]; now > 0 {
+			cost -= s.f.cost[step.group][now-1]
+		}
+		if cost <= left {
+			left -= cost
+			set[step.group] = int8(step.option)
+		}
+	}
+	return set
+}
+
+// offer works out a whole set and keeps it if it is the best so far.
+func (s *search) offer(c choice) {
+	cost := s.spent(c)
+	if cost > s.budget {
+		return
+	}
+	s.settle(c)
+	gain := s.f.reach(s.states) - s.f.nothing
+	if s.keep != nil {
+		s.keep(c, cost, gain)
+	}
+	slack := resolution * s.f.open
+	if gain > s.gain+slack || gain > s.gain-slack && cost < s.cost {
+		s.best, s.gain, s.cost = append(choice(nil), c...), gain, cost
+	}
+}
+
+func (s *search) settle(c choice) {
+	for t, option := range c {
+		to := stays
+		if option < 0 {
+			to = undecided
+		}
+		for _, screens := range s.f.clears[t] {
+			for _, i := range screens {
+				s.states[i] = to
+			}
+		}
+		if option > 0 {
+			for _, i := range s.f.clears[t][option-1] {
+				s.states[i] = gone
+			}
+		}
+	}
+}
+
+func (s *search) spent(c choice) int64 {
+	var sum int64
+	for t, option := range c {
+		if option > 0 {
+			sum += s.f.cost[t][option-1]
+		}
+	}
+	return sum
+}
+
+func (f *field) set(c choice) []int {
+	set := []int{}
+	for t, option := range c {
+		if option > 0 {
+			set = append(set, f.groups[t][option-1])
+		}
+	}
+	return set
+}
