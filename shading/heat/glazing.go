@@ -23,24 +23,53 @@ type AngleCurve [6]float64
 var curveAngles = [7]float64{0, 40, 50, 60, 70, 80, 90}
 
 // At is the property for a beam whose angle to the normal has the given
-// cosine, straight between the table's angles. 0 for cosine ≤ 0.
+// cosine: a curve through the table's points that never overshoots (monotone
+// piecewise cubic, Fritsch & Butland 1984), level at 0°. 0 for cosine ≤ 0.
 func (c AngleCurve) At(cosine float64) float64 {
 	if cosine <= 0 {
 		return 0
 	}
 	angle := math.Acos(min(1, cosine)) * 180 / math.Pi
-	for i := 1; i < len(curveAngles); i++ {
-		if angle > curveAngles[i] {
-			continue
-		}
-		high := 0.0
-		if i < len(c) {
-			high = c[i]
-		}
-		t := (angle - curveAngles[i-1]) / (curveAngles[i] - curveAngles[i-1])
-		return c[i-1] + t*(high-c[i-1])
+	i := 1
+	for i < len(curveAngles)-1 && angle > curveAngles[i] {
+		i++
+	}
+	width := curveAngles[i] - curveAngles[i-1]
+	t := (angle - curveAngles[i-1]) / width
+	from, to := c.point(i-1), c.point(i)
+	leave, arrive := c.slope(i-1)*width, c.slope(i)*width
+	return from*(1+2*t)*(1-t)*(1-t) + leave*t*(1-t)*(1-t) + to*t*t*(3-2*t) - arrive*t*t*(1-t)
+}
+
+func (c AngleCurve) point(i int) float64 {
+	if i < len(c) {
+		return c[i]
 	}
 	return 0
+}
+
+// chord is the slope between the points i and i+1.
+func (c AngleCurve) chord(i int) float64 {
+	return (c.point(i+1) - c.point(i)) / (curveAngles[i+1] - curveAngles[i])
+}
+
+// slope of the curve at point i: level at 0°, the last chord at 90°, and
+// between them the weighted harmonic mean of the chords on both sides.
+func (c AngleCurve) slope(i int) float64 {
+	last := len(curveAngles) - 1
+	switch {
+	case i == 0:
+		return 0
+	case i == last:
+		return c.chord(last - 1)
+	}
+	before, after := c.chord(i-1), c.chord(i)
+	if before*after <= 0 {
+		return 0
+	}
+	left, right := curveAngles[i]-curveAngles[i-1], curveAngles[i+1]-curveAngles[i]
+	w1, w2 := 2*right+left, right+2*left
+	return (w1 + w2) / (w1/before + w2/after)
 }
 
 func (c AngleCurve) times(k float64) AngleCurve {
