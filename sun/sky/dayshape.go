@@ -8,8 +8,9 @@ import (
 
 // HourOfDayGlobal is the share of a day's global that falls in the hour around
 // an hour angle: Collares-Pereira, M. & Rabl, A., Solar Energy 22 (1979)
-// 155–164 (Duffie & Beckman 2.13.2). The 24 hours add up to 1 within 1 %:
-// scale them where the sum matters. 0 with the sun down.
+// 155–164 (Duffie & Beckman 2.13.2). The day adds up to 1 within 1 %
+// for sunset hour angles of 60° to 120° and within 5 % beyond: scale the hours
+// where the sum matters. 0 with the sun down.
 func HourOfDayGlobal(hourAngle, sunset s1.Angle) float64 {
 	ws := sunset.Radians()
 	a := 0.409 + 0.5016*math.Sin(ws-math.Pi/3)

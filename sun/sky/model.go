@@ -50,6 +50,11 @@ func ParseModel(name string) (Model, error) {
 // al. 1990; the same guard is used for the other models).
 var cos85 = math.Cos(85 * math.Pi / 180)
 
+// brightest sky Δ the fit is trusted with. Measured skies stay well below it;
+// an hour with a sliver of sun, whose diffuse light is mostly twilight, would
+// not. Ours, not of the paper.
+const brightest = 1.0
+
 // OnPlane is the energy that hour h brings to a plane with unit normal n
 // (x east, y north, z up), Wh/m², with nothing in the way.
 //
@@ -112,6 +117,6 @@ func spread(h sun.Hour, height float64, m Model) (around, horizon float64) {
 		return around, horizon
 	}
 	zenith := math.Acos(min(1, max(0, h.Sun.Z)))
-	brightness := AirMass(h.Sun.Z) * h.Diffuse / h.Up / h.Extra
+	brightness := min(brightest, AirMass(h.Sun.Z)*h.Diffuse/h.Up/h.Extra)
 	return perez(max(0, h.Beam)/h.Diffuse, zenith, brightness)
 }
