@@ -1,0 +1,289 @@
+package shading
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/golang/geo/r3"
+	"github.com/golang/geo/s1"
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading/removal"
+	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
+)
+
+// The reference lot: a two-storey house of 28 × 30 ft under a hip roof, its
+// long walls facing east and west, with ten windows: 18 receivers (4 walls,
+// 10 windows, 4 roof planes). Its trees stand on a spiral around the house, the
+// next one always a golden angle further, so that 6 trees stand close by, 24
+// fill the lot, 96 the block and 384 are a wood.
+
+const foot = 0.3048
+
+func referenceLot(trees int) *model.Site {
+	const width, depth = 28 * foot, 30 * foot
+	site := &model.Site{House: model.Building{ID: "house", Parts: []model.Part{{
+		ID:         "main",
+		Footprint:  orb.Ring{{0, 0}, {width, 0}, {width, depth}, {0, depth}, {0, 0}},
+		WallHeight: 18 * foot,
+		Roof:       model.Roof{Kind: model.Hip, Pitch: s1.Angle(math.Atan2(7, 12)), Overhang: 1 * foot},
+	}}}}
+	window := func(wall string, left, sill, width, height float64) {
+		site.Windows = append(site.Windows, model.Window{
+			ID: fmt.Sprintf("W%d", len(site.Windows)+1), Wall: wall, Left: left * foot, Sill: sill * foot,
+			Width: width * foot, Height: height * foot, Reveal: 0.25 * foot,
+		})
+	}
+	for _, sill := range []float64{2.5, 11} {
+		window("south", 4, sill, 3, 5)
+		window("south", 20, sill, 3, 5)
+		window("east", 6, sill, 2.5, 4.5)
+		window("west", 20, sill, 2.5, 4.5)
+		window("north", 12, sill, 2.5, 4)
+	}
+	shapes := []model.CrownShape{model.Ellipsoid, model.Paraboloid, model.Cone, model.HalfEllipsoid, model.Cylinder}
+	for i := range trees {
+		turn, away := 2.399963*float64(i), 7.5+2.7*math.Sqrt(float64(i)+0.5)
+		height := 6 + math.Mod(7.3*float64(i), 16)
+		site.Trees = append(site.Trees, model.Tree{
+			ID: fmt.Sprintf("T%d", i+1), At: orb.Point{width/2 + away*math.Sin(turn), depth/2 + away*math.Cos(turn)},
+			Height: height, SpreadX: 0.6 * height, SpreadY: (0.5 + 0.05*float64(i%5)) * height,
+			CrownBase: height * (0.1 + 0.06*float64(i%4)), Shape: shapes[i%len(shapes)], Trunk: 0.02 * height,
+			Evergreen: i%5 == 2, InLeaf: 0.15, Bare: 0.6,
+			Leafing: model.Leafing{Out: 110 + 8*float64(i%3), Fall: 300 - 6*float64(i%3), Ramp: 21},
+		})
+	}
+	return site
+}
+
+func referenceScene(b testing.TB, trees int) *Scene {
+	b.Helper()
+	sc, err := NewScene(referenceLot(trees))
+	if err != nil {
+		b.Fatal(err)
+	}
+	if len(sc.Surfaces) != 18 {
+		b.Fatalf("%d receivers, not 18", len(sc.Surfaces))
+	}
+	return sc
+}
+
+// rayEquivalents is how many point rays a year's cast stands for: a point every
+// 3 inches along every row, in every hour the sun is ahead of the receiver and
+// above the horizon, and in every sun-up hour.
+func rayEquivalents(sc *Scene, year *sun.Year) (ahead, up float64) {
+	const point = 0.0762 // 3 inches
+	for i := range sc.Surfaces {
+		s := &sc.Surfaces[i]
+		p := newPlate(s.Face, SixInches)
+		for j := range year.Hours {
+			if year.Hours[j].Up > 0 {
+				up += p.total / point
+			}
+			if _, ok := ray(&year.Hours[j], s.Face.N); ok {
+				ahead += p.total / point
+			}
+		}
+	}
+	return ahead, up
+}
+
+// BenchmarkYear casts every sun-up hour of the year on the reference lot, all
+// 18 receivers, in 6-inch rows. "Mrays/s" counts only hours with the sun ahead
+// of the receiver; "Mrays-up/s" every sun-up hour, of which a receiver's back
+// is turned to about half.
+func BenchmarkYear(b *testing.B) {
+	year := testYear(41.65)
+	for _, trees := range []int{6, 24, 96, 384} {
+		b.Run(fmt.Sprintf("trees=%d", trees), func(b *testing.B) {
+			sc := referenceScene(b, trees)
+			all := make([]int, len(sc.Surfaces))
+			for i := range all {
+				all[i] = i
+			}
+			ahead, up := rayEquivalents(sc, year)
+			aim := sc.hours(year)
+			var l *Ledger
+			for b.Loop() {
+				l = sc.Cast(all, sun.HoursAYear, aim, Casting{})
+			}
+			perSecond := 1e-6 * float64(b.N) / b.Elapsed().Seconds()
+			b.ReportMetric(ahead*perSecond, "Mrays/s")
+			b.ReportMetric(up*perSecond, "Mrays-up/s")
+			b.ReportMetric(b.Elapsed().Seconds()*1e6/float64(b.N)/float64(sun.HoursAYear/2), "µs/hour")
+			entries := 0
+			for _, s := range l.Surfaces {
+				for _, line := range s.Lines {
+					entries += len(line)
+				}
+			}
+			b.ReportMetric(float64(len(l.Sets)), "sets")
+			b.ReportMetric(float64(entries), "entries")
+			reportMemory(b)
+		})
+	}
+}
+
+// hours aims at the sun of every hour of the year.
+func (sc *Scene) hours(year *sun.Year) Aim {
+	return func(surface, i int) (r3.Vector, bool) { return ray(&year.Hours[i], sc.Surfaces[surface].Face.N) }
+}
+
+// reportMemory reports the most memory the process has asked for so far; run
+// one benchmark alone to read it.
+func reportMemory(b *testing.B) {
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	b.ReportMetric(float64(m.Sys)/1e6, "MB-asked")
+}
+
+// BenchmarkSky casts the patches of the sky.
+func BenchmarkSky(b *testing.B) {
+	for _, trees := range []int{24, 384} {
+		b.Run(fmt.Sprintf("trees=%d", trees), func(b *testing.B) {
+			sc := referenceScene(b, trees)
+			patches := Dome()
+			all := make([]int, len(sc.Surfaces))
+			for i := range all {
+				all[i] = i
+			}
+			for b.Loop() {
+				sc.Cast(all, len(patches), func(_, i int) (r3.Vector, bool) { return patches[i].Direction, true }, Casting{})
+			}
+		})
+	}
+}
+
+// BenchmarkAccount enters a year's energies into a ledger.
+func BenchmarkAccount(b *testing.B) {
+	year := testYear(41.65)
+	for _, trees := range []int{24, 384} {
+		b.Run(fmt.Sprintf("trees=%d", trees), func(b *testing.B) {
+			sc := referenceScene(b, trees)
+			l := sc.CastYear(year, nil, Casting{})
+			for b.Loop() {
+				sc.NewAccount(l, year, sky.Anisotropic)
+			}
+			reportMemory(b)
+		})
+	}
+}
+
+// BenchmarkMap casts the year for every 6-inch cell of the south wall and of
+// the south roof plane.
+func BenchmarkMap(b *testing.B) {
+	year := testYear(41.65)
+	for _, trees := range []int{24, 384} {
+		for _, id := range []string{"south", "roof-south"} {
+			b.Run(fmt.Sprintf("trees=%d/%s", trees, id), func(b *testing.B) {
+				sc := referenceScene(b, trees)
+				s := &sc.Surfaces[sc.SurfaceNamed(id)]
+				b.ReportAllocs()
+				var m *Map
+				for b.Loop() {
+					m = sc.CastMap(s, SixInches, year, sky.Anisotropic)
+				}
+				b.ReportMetric(float64(len(m.cells)), "cells")
+				reportMemory(b)
+			})
+		}
+	}
+}
+
+// BenchmarkWhatIf asks what the lot would get with every third tree gone: for
+// all tables of all surfaces, and for the south windows in the heating season
+// as the search for removals asks.
+func BenchmarkWhatIf(b *testing.B) {
+	year := testYear(41.65)
+	for _, trees := range []int{6, 24, 96, 384} {
+		sc := referenceScene(b, trees)
+		a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
+		var gone []string
+		chosen := make([]bool, trees)
+		for i := 0; i < trees; i += 3 {
+			gone = append(gone, fmt.Sprintf("T%d", i+1))
+			chosen[i] = true
+		}
+		today := a.Today()
+		b.Run(fmt.Sprintf("read/trees=%d", trees), func(b *testing.B) {
+			for b.Loop() {
+				a.Read(a.Without(today, gone...))
+			}
+		})
+		b.Run(fmt.Sprintf("game/trees=%d", trees), func(b *testing.B) {
+			game := referenceGame(a)
+			for b.Loop() {
+				game.Reach(chosen)
+			}
+			b.ReportMetric(float64(len(game.Terms)), "terms")
+		})
+	}
+}
+
+// referenceGame is what the south windows get in the heating season as a game
+// over all trees: one player a tree, crown and trunk together.
+func referenceGame(a *Account) removal.Game {
+	d := Demand{Weights: make([]float64, len(a.Surfaces)), Months: []time.Month{10, 11, 12, 1, 2, 3, 4}}
+	for i, s := range a.Surfaces {
+		if slices.Contains([]string{"W1", "W2", "W6", "W7"}, s.ID) {
+			d.Weights[i] = s.Area
+		}
+	}
+	player := map[string]int{}
+	for _, b := range a.Blockers {
+		if _, ok := player[b.Thing]; !ok {
+			player[b.Thing] = len(player)
+		}
+	}
+	fixed, behind := a.Behind(d)
+	game := removal.Game{Trees: len(player), Fixed: fixed}
+	today := a.Today()
+	for _, e := range behind {
+		tau := map[int]float64{}
+		on := a.On(today, e.Period)
+		for _, b := range a.Sets[e.Set] {
+			p := player[a.Blockers[b].Thing]
+			if _, ok := tau[p]; !ok {
+				tau[p] = 1
+			}
+			tau[p] *= on[b]
+		}
+		term := removal.Term{Energy: e.Energy}
+		for p := range player {
+			if t, ok := tau[player[p]]; ok && t < 1 {
+				term.Trees = append(term.Trees, player[p])
+			}
+		}
+		slices.Sort(term.Trees)
+		for _, p := range term.Trees {
+			term.Tau = append(term.Tau, tau[p])
+		}
+		game.Terms = append(game.Terms, term)
+	}
+	return game
+}
+
+func TestReferenceGameReachesWhatTheAccountReads(t *testing.T) {
+	year := testYear(41.65)
+	sc := referenceScene(t, 6)
+	a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
+	game := referenceGame(a)
+	if err := game.Check(); err != nil {
+		t.Fatal(err)
+	}
+	want := 0.0
+	for _, r := range a.Read(a.Without(a.Today(), "T1", "T4")) {
+		if slices.Contains([]string{"W1", "W2", "W6", "W7"}, r.ID) {
+			want += r.Area * r.Total(10, 11, 12, 1, 2, 3, 4)
+		}
+	}
+	got := game.Reach([]bool{true, false, false, true})
+	if math.Abs(got-want) > 1e-9*want {
+		t.Errorf("game %.9g kWh, account %.9g kWh", got, want)
+	}
+}
