@@ -4,17 +4,27 @@ import "math"
 
 // LiquidFraction is the solar share of a month's load for liquid systems: f =
 // 1.029Y − 0.065X − 0.245Y² + 0.0018X² + 0.0215Y³ (Klein, Beckman & Duffie
-// 1976), X held to 0…18, Y to 0…3 and f to 0…1.
+// 1976), for X in 0…18 and Y in 0…3, held to 0…1. Beyond that range X and Y,
+// which both grow with the area, are taken as of the largest area within it:
+// what lies beyond is worth nothing rather than guessed (ours).
 func LiquidFraction(x, y float64) float64 {
-	x, y = clamp(x, 0, 18), clamp(y, 0, 3)
+	x, y = withinChart(x, y)
 	return clamp(1.029*y-0.065*x-0.245*y*y+0.0018*x*x+0.0215*y*y*y, 0, 1)
 }
 
 // AirFraction is the same for air systems with a pebble store: f = 1.040Y −
 // 0.065X − 0.159Y² + 0.00187X² − 0.0095Y³ (Duffie & Beckman, from memory).
 func AirFraction(x, y float64) float64 {
-	x, y = clamp(x, 0, 18), clamp(y, 0, 3)
+	x, y = withinChart(x, y)
 	return clamp(1.040*y-0.065*x-0.159*y*y+0.00187*x*x-0.0095*y*y*y, 0, 1)
+}
+
+func withinChart(x, y float64) (float64, float64) {
+	x, y = max(0, x), max(0, y)
+	if over := max(x/18, y/3, 1); over > 1 {
+		return x / over, y / over
+	}
+	return x, y
 }
 
 // HotWaterLosses corrects X for systems that only heat water: (11.6 + 1.18Tw

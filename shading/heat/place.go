@@ -166,6 +166,7 @@ func (b Board) grid(p Panels, turned bool) grid {
 			rect := g.rect(spot{r, c})
 			if b.free(edges, rect) {
 				if v := b.Value(rect); v >= 0 && !math.IsInf(v, 0) {
+					v = math.Round(v*1e6) / 1e6 // so that ties are ties: lowest and leftmost wins
 					line[c] = v
 					g.most = max(g.most, v)
 				}

@@ -68,11 +68,14 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 				loss := w.Collector.A1 + pipes + w.Collector.A2*max(0, rise)
 				if w.Area > 0 && taken > 0 {
 					switch {
-					case taken-loss*(rise+pumpStarts) <= 0:
+					case taken-loss*(max(0, rise)+pumpStarts) <= 0:
 					case t >= w.MaxTank:
 						run.IdleHours += dt
 					default:
 						gain = line{area * (taken + loss*air[i]), -area * loss}
+						if rise < 0 { // warm air is no sun: not counted
+							gain = line{area * taken, 0}
+						}
 						run.PumpHours += dt
 					}
 				}
