@@ -14,11 +14,14 @@ func (c Chimney) faces(index int, foot float64) ([]Face, []half, error) {
 	if id == "" {
 		id = fmt.Sprintf("chimney-%d", index+1)
 	}
-	if !(c.Width > 0 && c.Depth > 0 && c.Width < 100 && c.Depth < 100) {
-		return nil, nil, fmt.Errorf("chimney %s: width and depth must be above 0", id)
+	if !(c.Width > 0 && c.Depth > 0 && c.Width < 30 && c.Depth < 30) {
+		return nil, nil, faultOf(fmt.Sprintf("chimneys[%d].width", index), "more than 0", "chimney %s is %s by %s", id, bothUnits(c.Width), bothUnits(c.Depth))
 	}
-	if !(c.Top > foot && c.Top < 1000) {
-		return nil, nil, fmt.Errorf("chimney %s: its top is at %.4g m: it must be above its foot at %.4g m", id, c.Top, foot)
+	if !(c.Top > foot && c.Top < 300) {
+		return nil, nil, faultOf(fmt.Sprintf("chimneys[%d].top", index), fmt.Sprintf("the height of its top above the ground at the house, above its foot at %s", bothUnits(foot)), "chimney %s has its top at %s", id, bothUnits(c.Top))
+	}
+	if !(math.Abs(c.At[0]) <= farthest && math.Abs(c.At[1]) <= farthest) {
+		return nil, nil, faultOf(fmt.Sprintf("chimneys[%d].at", index), "a place on the house", "chimney %s stands more than 5 km (3 miles) away", id)
 	}
 	sin, cos := math.Sincos(c.Twist)
 	at := func(x, y float64) orb.Point {

@@ -1,7 +1,6 @@
 package model
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -19,8 +18,8 @@ import (
 // and fall below it by the overhang times the pitch. Windows are not cut out;
 // see CutWindows. See nameFaces for how faces are called.
 //
-// It fails, naming the part, where a footprint is not a simple polygon or its
-// roof cannot stand on it.
+// It fails with a Fault, its field counted from the building (parts[0].roof),
+// where a footprint is not a simple polygon or its roof cannot stand on it.
 func (b Building) Faces() ([]Face, error) {
 	var raw []Face
 	var orders []int
@@ -35,7 +34,7 @@ func (b Building) Faces() ([]Face, error) {
 			roof, err = p.roofing(foot)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", b.partName(i), err)
+			return nil, asFault(err).at(fmt.Sprintf("parts[%d]", i))
 		}
 		faces := p.faces(foot, roof)
 		raw = append(raw, faces...)
@@ -122,41 +121,37 @@ func cheekFace(corners []r3.Vector, part string, foot orb.Ring) Face {
 	return f.fromCorner(true)
 }
 
+// inOrder is the mend for corners that were listed crosswise.
+const inOrder = "list three or more corners in order round the edge"
+
 // footprint tidies a ring and refuses what is not a simple polygon.
 func footprint(r orb.Ring) (orb.Ring, error) {
 	if n := len(r); n > maxCorners {
-		return nil, fmt.Errorf("footprint has %d corners: at most %d are taken", n, maxCorners)
+		return nil, faultOf("footprint", fmt.Sprintf("at most %d", maxCorners), "the footprint has %d corners", n)
 	}
 	for _, c := range r {
-		if !(math.Abs(c[0]) <= 1e6 && math.Abs(c[1]) <= 1e6) {
-			return nil, errors.New("footprint has a corner that is not a number or lies more than 1,000 km away")
+		if !(math.Abs(c[0]) <= farthest && math.Abs(c[1]) <= farthest) {
+			return nil, faultOf("footprint", "corners near the house, in the file's unit", "a corner of the footprint is not a number or lies more than 5 km (3 miles) away")
 		}
 	}
 	foot := tidy(r)
-	if len(foot) < 4 {
-		return nil, errors.New("footprint spans no area: list three or more corners in order round the walls")
+	if len(foot) < 4 || signedArea(foot) < 100*leastArea {
+		return nil, faultOf("footprint", inOrder, "the footprint spans no area")
 	}
 	if at, bad := crossing(foot); bad {
-		return nil, fmt.Errorf("footprint crosses itself near (%.2f, %.2f) m: list its corners in order round the walls", at[0], at[1])
+		return nil, faultOf("footprint", inOrder, "the footprint crosses itself near %s east, %s north", bothUnits(at[0]), bothUnits(at[1]))
 	}
 	return foot, nil
 }
 
 func (p Part) sizes() error {
-	if !(p.WallHeight >= 0 && p.WallHeight <= 1000) || !p.Open && p.WallHeight == 0 && p.Roof.Kind != Plane {
-		return fmt.Errorf("wall height is %.4g m: it must be above 0", p.WallHeight)
+	if !(p.WallHeight >= 0 && p.WallHeight <= 300) || !p.Open && p.WallHeight == 0 && p.Roof.Kind != Plane {
+		return faultOf("wall height", "more than 0, measured from the part's base to the eave", "wall height is %s", bothUnits(p.WallHeight))
 	}
-	if !(math.Abs(p.Base) <= 1000) {
-		return fmt.Errorf("base is %.4g m: it must be within 1,000 m of the ground", p.Base)
+	if !(math.Abs(p.Base) <= 300) {
+		return faultOf("base", "the height of the walls' foot above the ground at the house", "base is %s", bothUnits(p.Base))
 	}
 	return nil
-}
-
-func (b Building) partName(i int) string {
-	if id := b.Parts[i].ID; id != "" {
-		return "part " + id
-	}
-	return fmt.Sprintf("part %d", i+1)
 }
 
 // FootprintArea is the ground the building's parts cover together, m²; what

@@ -17,11 +17,11 @@ import (
 // angles here and so equals the growing square about the point.)
 func hipBays(p Part, foot orb.Ring) ([]bay, error) {
 	if n := len(foot) - 1; n > maxHipCorners {
-		return nil, fmt.Errorf("a hip roof over %d corners is more than this program takes (%d): split the footprint into parts", n, maxHipCorners)
+		return nil, faultOf("footprint", fmt.Sprintf("at most %d; split the footprint into parts", maxHipCorners), "the footprint has %d corners under one hip roof", n)
 	}
 	f, err := squareFrame(foot)
 	if err != nil {
-		return nil, fmt.Errorf("a hip roof wants a footprint with right angles, and %v: split it into parts, or use explicit planes", err)
+		return nil, faultOf("footprint", "right angles only, or a roof of explicit planes", "under a hip roof the footprint must have right angles, and %v", err)
 	}
 	ring := squared(foot, f)
 	m, o := math.Tan(p.Roof.Pitch.Radians()), p.Roof.Overhang
@@ -39,7 +39,7 @@ func hipBays(p Part, foot orb.Ring) ([]bay, error) {
 		})
 	}
 	if len(bays) == 0 {
-		return nil, fmt.Errorf("no rectangle fits inside the footprint: check its corners")
+		return nil, faultOf("footprint", inOrder, "no rectangle fits inside the footprint")
 	}
 	return bays, nil
 }

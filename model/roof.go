@@ -1,7 +1,6 @@
 package model
 
 import (
-	"errors"
 	"fmt"
 	"math"
 
@@ -61,10 +60,10 @@ func (p Part) roofing(foot orb.Ring) (roofing, error) {
 		return explicitRoof(p, foot)
 	}
 	if pitch := p.Roof.Pitch; !(pitch >= 0 && pitch <= maxPitch) {
-		return roofing{}, fmt.Errorf("roof pitch is %.4g°: a pitch lies between 0 and %.0f°", pitch.Degrees(), maxPitch.Degrees())
+		return roofing{}, faultOf("roof.pitch", "a pitch between 0 and 80° (a roof of 12/12 is 45°)", "roof pitch is %.4g°", pitch.Degrees())
 	}
 	if o := p.Roof.Overhang; !(o >= 0 && o <= 20) {
-		return roofing{}, fmt.Errorf("roof overhang is %.4g m: it lies between 0 and 20 m", o)
+		return roofing{}, faultOf("roof.overhang", "0 or more, usually about 1 ft (0.3 m)", "roof overhang is %s", bothUnits(o))
 	}
 	var bays []bay
 	var err error
@@ -76,7 +75,7 @@ func (p Part) roofing(foot orb.Ring) (roofing, error) {
 	case Hip:
 		bays, err = hipBays(p, foot)
 	default:
-		return roofing{}, fmt.Errorf("roof kind %q is not known: use gable, hip, shed, flat or explicit planes", p.Roof.Kind)
+		return roofing{}, faultOf("roof.kind", "gable, hip, shed, flat or plane", "roof kind %q is not known", p.Roof.Kind)
 	}
 	if err != nil {
 		return roofing{}, err
@@ -244,7 +243,7 @@ func squareFrame(foot orb.Ring) (frame, error) {
 		a, b := f.in(foot[i]), f.in(foot[i+1])
 		turn := math.Abs(math.Remainder(math.Atan2(b[1]-a[1], b[0]-a[0]), math.Pi/2))
 		if turn > squareTurn.Radians() {
-			return f, fmt.Errorf("the wall of %.2f m is %.1f° off square", distance(a, b), turn*180/math.Pi)
+			return f, fmt.Errorf("the wall of %s is %.1f° off square", bothUnits(distance(a, b)), turn*180/math.Pi)
 		}
 	}
 	return f, nil
@@ -255,10 +254,11 @@ func squareFrame(foot orb.Ring) (frame, error) {
 func gableBays(p Part, foot orb.Ring) ([]bay, error) {
 	f, err := squareFrame(foot)
 	if err != nil {
-		return nil, fmt.Errorf("a gable roof wants a rectangle, and %v: use a hip roof, or explicit planes", err)
+		return nil, faultOf("footprint", "a rectangle, or a roof of explicit planes", "under a gable roof the footprint must be a rectangle, and %v", err)
 	}
 	if len(foot) != 5 {
-		return nil, fmt.Errorf("a gable roof wants a rectangle, and this footprint has %d corners: split it into parts that are rectangles, each running on inside the next (an L is two), each with its own gable", len(foot)-1)
+		return nil, faultOf("footprint", "split it into parts that are rectangles and run on inside each other (an L is two), each with its own gable; or use a hip roof",
+			"under a gable roof the footprint must be a rectangle, and this one has %d corners", len(foot)-1)
 	}
 	sin, cos := math.Sincos(p.Roof.Ridge.Radians())
 	ridge := orb.Point{sin, cos}
@@ -294,12 +294,12 @@ func (f frame) spread(foot orb.Ring) (x0, y0, x1, y1 float64) {
 func explicitRoof(p Part, foot orb.Ring) (roofing, error) {
 	var r roofing
 	if len(p.Roof.Planes) == 0 {
-		return r, errors.New("a roof of explicit planes wants at least one plane")
+		return r, faultOf("roof.planes", "at least one plane, each by its corners [east, north, height]", "the roof has no planes")
 	}
 	for i, corners := range p.Roof.Planes {
 		n, centre, err := planeThrough(corners)
 		if err != nil {
-			return r, fmt.Errorf("roof plane %d: %w", i+1, err)
+			return r, asFault(err).at(fmt.Sprintf("roof.planes[%d]", i))
 		}
 		if math.Abs(n.Z) < math.Cos(maxPitch.Radians()) {
 			var cheek []r3.Vector
@@ -317,7 +317,7 @@ func explicitRoof(p Part, foot orb.Ring) (roofing, error) {
 		}
 		plan = tidy(plan)
 		if at, bad := crossing(plan); bad {
-			return r, fmt.Errorf("roof plane %d crosses itself near (%.2f, %.2f) m: list its corners in order round the edge", i+1, at[0], at[1])
+			return r, faultOf(fmt.Sprintf("roof.planes[%d]", i), inOrder, "the plane crosses itself near %s east, %s north", bothUnits(at[0]), bothUnits(at[1]))
 		}
 		r.planes = append(r.planes, roofPlane{s, orb.MultiPolygon{{plan}}})
 		for _, piece := range convexPieces(plan) {
@@ -337,7 +337,7 @@ func explicitRoof(p Part, foot orb.Ring) (roofing, error) {
 // 5 cm of it. The normal points up.
 func planeThrough(corners []Point3) (normal, centre r3.Vector, err error) {
 	if len(corners) < 3 {
-		return normal, centre, fmt.Errorf("it has %d corners: a plane wants three or more", len(corners))
+		return normal, centre, faultOf("", "three corners or more", "the plane has %d corners", len(corners))
 	}
 	for i, c := range corners {
 		a, b := r3.Vector(c), r3.Vector(corners[(i+1)%len(corners)])
@@ -345,7 +345,7 @@ func planeThrough(corners []Point3) (normal, centre r3.Vector, err error) {
 		centre = centre.Add(a.Mul(1 / float64(len(corners))))
 	}
 	if !(normal.Norm() > 2*leastArea) || math.IsInf(normal.Norm(), 0) {
-		return normal, centre, errors.New("its corners span no area")
+		return normal, centre, faultOf("", inOrder, "the plane's corners span no area")
 	}
 	normal = normal.Normalize()
 	if normal.Z < 0 {
@@ -353,7 +353,7 @@ func planeThrough(corners []Point3) (normal, centre r3.Vector, err error) {
 	}
 	for i, c := range corners {
 		if off := math.Abs(r3.Vector(c).Sub(centre).Dot(normal)); off > 0.05 {
-			return normal, centre, fmt.Errorf("corner %d lies %.0f mm off the plane of the others: the corners of one plane must be flat within 50 mm; split it in two", i+1, off*1000)
+			return normal, centre, faultOf("", "corners flat within 5 cm (2 in), or two planes in place of one", "corner %d lies %s off the plane of the others", i+1, bothUnits(off))
 		}
 	}
 	return normal, centre, nil

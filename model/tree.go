@@ -33,6 +33,7 @@ type Tree struct {
 	Leafing   Leafing
 	Owner     Owner
 	Removable bool // may stand on a removal list
+	Keep      bool // marked to keep, whoever owns it
 	Cost      float64
 	CostKnown bool // stated by the user, not assumed
 	Notes     []string

@@ -14,8 +14,8 @@ import (
 // has no size or is not wholly in the exposed wall (a centimetre is
 // forgiven).
 func GlassFace(w Window, wall Face) (Face, []Face, error) {
-	if off := windowOff(w, wall); off != "" {
-		return Face{}, nil, fmt.Errorf("window %s: %s", w.ID, off)
+	if fault, off := windowOff(w, wall, bothUnits); off {
+		return Face{}, nil, fmt.Errorf("window %s: %w", w.ID, fault)
 	}
 	glass := Face{
 		ID: w.ID, Kind: WindowFace, Part: wall.Part,
@@ -47,41 +47,43 @@ func GlassFace(w Window, wall Face) (Face, []Face, error) {
 // forgiven is how far a window may reach past its wall, m: what a tape is off.
 const forgiven = 0.01
 
-// windowOff says what is wrong with a window's size or place on its wall;
-// empty where nothing is.
-func windowOff(w Window, wall Face) string {
-	if !(w.Width > 0 && w.Height > 0 && w.Width < 1e4 && w.Height < 1e4) {
-		return "its width and height must be above 0"
+// windowOff finds what is wrong with a window's size or place on its wall;
+// the fault's field is one of the window's own. say writes lengths.
+func windowOff(w Window, wall Face, say func(float64) string) (Fault, bool) {
+	fault := func(field, right, format string, args ...any) (Fault, bool) {
+		return faultOf(field, right, format, args...), true
 	}
-	if !(w.Reveal >= 0 && w.Reveal < 10) {
-		return "its reveal must be 0 or more"
+	if !(w.Width >= 3*forgiven && w.Height >= 3*forgiven && w.Width < 1e4 && w.Height < 1e4) {
+		return fault("width", "a width and a height of 3 cm (1 1/4 in) or more", "the window is %s wide and %s high", say(w.Width), say(w.Height))
+	}
+	if !(w.Reveal >= 0 && w.Reveal <= 2) {
+		return fault("reveal", "how far the glass stands behind the wall face: 0 or more, often about 4 in (0.1 m)", "the reveal is %s", say(w.Reveal))
 	}
 	length := wall.Width()
+	right, head := w.Left+w.Width, w.Sill+w.Height
 	switch {
 	case !(w.Left >= -forgiven):
-		return fmt.Sprintf("it begins %.2f m before the left end of wall %s", -w.Left, wall.ID)
-	case w.Left+w.Width > length+forgiven:
-		return fmt.Sprintf("it ends %.2f m past the right end of wall %s, which is %.2f m long", w.Left+w.Width-length, wall.ID, length)
+		return fault("left", "0 or more, from the wall's left end seen from outside", "the window begins %s before the left end of wall %s", say(-w.Left), wall.ID)
+	case !(right <= length+forgiven):
+		return fault("left", fmt.Sprintf("left plus width at most %s, seen from outside", say(length)),
+			"the window ends %s past the right end of wall %s, which is %s long", say(right-length), wall.ID, say(length))
 	case !(w.Sill >= -forgiven):
-		return fmt.Sprintf("it begins %.2f m below the foot of wall %s", -w.Sill, wall.ID)
+		return fault("sill", "0 or more, from the foot of the wall", "the window begins %s below the foot of wall %s", say(-w.Sill), wall.ID)
 	}
 	opening := orb.Ring{
-		{w.Left + forgiven, w.Sill + forgiven}, {w.Left + w.Width - forgiven, w.Sill + forgiven},
-		{w.Left + w.Width - forgiven, w.Sill + w.Height - forgiven}, {w.Left + forgiven, w.Sill + w.Height - forgiven},
-		{w.Left + forgiven, w.Sill + forgiven},
-	}
-	whole := w.Width * w.Height
-	if w.Width < 3*forgiven || w.Height < 3*forgiven {
-		return "it is less than 3 cm wide or high"
+		{w.Left + forgiven, w.Sill + forgiven}, {right - forgiven, w.Sill + forgiven},
+		{right - forgiven, head - forgiven}, {w.Left + forgiven, head - forgiven}, {w.Left + forgiven, w.Sill + forgiven},
 	}
 	missing := signedArea(opening) - areaOf(within(wall.Outline, []orb.Ring{opening}))
 	if missing < 5*leastArea {
-		return ""
+		return Fault{}, false
 	}
-	if top := wall.Outline.Bound().Max[1]; w.Sill+w.Height > top+forgiven {
-		return fmt.Sprintf("its head is %.2f m above the highest point of wall %s, which is %.2f m high", w.Sill+w.Height-top, wall.ID, top)
+	if top := wall.Outline.Bound().Max[1]; head > top+forgiven {
+		return fault("height", fmt.Sprintf("sill plus height at most %s", say(top)),
+			"the window's head is %s above the highest point of wall %s, which is %s high", say(head-top), wall.ID, say(top))
 	}
-	return fmt.Sprintf("%.0f %% of it lies outside the exposed part of wall %s: under the roof slope, or where another part of the building meets the wall", 100*missing/whole, wall.ID)
+	return fault("sill", "a place on the wall that shows", "%.0f %% of the window lies off the exposed part of wall %s: above its roof line, or where another part of the building meets it",
+		max(1, 100*missing/(w.Width*w.Height)), wall.ID)
 }
 
 // CutWindows is the wall with its windows cut out as holes: the net wall.
