@@ -10,11 +10,11 @@ import (
 )
 
 // Map is an account for every cell of a grid on one surface, so that the
-// picture of any plan is a reading of it and not another cast. Cell (c, r)
-// spans U0 + c·Cell and V0 + r·CellV in the face's own coordinates.
+// picture of any plan is a reading of it and not another cast. The corner of
+// cell (c, r) is at U0 + c·Cell, V0 + r·Cell in the face's own coordinates.
 type Map struct {
 	U0, V0        float64
-	Cell, CellV   float64 // m
+	Cell          float64 // side of a cell, m
 	Columns, Rows int
 	account       *Account // blockers, periods and sets
 	cells         []mapCell
@@ -33,16 +33,15 @@ type mapTerm struct {
 	energy float32 // kWh/m²
 }
 
-// CastMap casts a surface on a grid of square cells with sides of about cell
-// metres. The blockers and their numbers are the scene's.
+// CastMap casts a surface on a grid of square cells with sides of at most
+// cell metres. The blockers and their numbers are the scene's.
 func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model sky.Model) *Map {
 	p := sc.plateOf(surface, cell)
-	m := &Map{U0: p.uMin, V0: p.vMin, CellV: p.step, account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}
+	m := &Map{U0: p.uMin, V0: p.vMin, Cell: p.step, account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}
 	if p.total <= 0 {
 		return m
 	}
-	m.Columns = int(math.Ceil((p.uMax-p.uMin)/cell - 1e-9))
-	m.Cell = (p.uMax - p.uMin) / float64(m.Columns)
+	m.Columns = int(math.Ceil((p.uMax-p.uMin)/m.Cell - 1e-9))
 	m.Rows = int(math.Round((p.vMax - p.vMin) / p.step))
 	m.cells = make([]mapCell, m.Columns*m.Rows)
 	rowOf := make([]int, len(p.rows))

@@ -1,0 +1,32 @@
+package main
+
+import "github.com/urfave/cli/v2"
+
+// application lists the commands; each has a file of its own.
+func application() *cli.App {
+	return &cli.App{
+		Name:  "southyard",
+		Usage: "how much sun a house gets, which trees stand in the way, and what each removal gives",
+		Description: "Measure a lot with tape, compass and clinometer, write it into a site file, and ask:\n\n" +
+			"   southyard new lot.yaml                     start a site file\n" +
+			"   southyard check lot.yaml                   what was understood, and every fault\n" +
+			"   southyard study lot.yaml --out lot-study   the answer, with tables and pictures",
+		Commands:             commands(),
+		Suggest:              true,
+		ExitErrHandler:       func(*cli.Context, error) {}, // main prints
+	}
+}
+
+func commands() []*cli.Command {
+	return []*cli.Command{
+		studyCommand(),
+		treesCommand(),
+		plansCommand(),
+		climateCommand(),
+		sunCommand(),
+	}
+}
+
+func run(args []string) error {
+	return application().Run(flagsFirst(args, commands()))
+}

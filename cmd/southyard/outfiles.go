@@ -1,0 +1,58 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+)
+
+// outFolder makes the folder for a study's files ready. A folder that holds
+// something else than an earlier study is left alone.
+func outFolder(dir string) error {
+	entries, err := os.ReadDir(dir)
+	switch {
+	case errors.Is(err, os.ErrNotExist):
+		if err := os.MkdirAll(dir, 0o755); err != nil {
+			return fmt.Errorf("cannot make the folder %s: %w", dir, err)
+		}
+		return nil
+	case err != nil:
+		return fmt.Errorf("%s cannot be used as the folder for results: %w; name a new folder with --out", dir, err)
+	}
+	for _, e := range entries {
+		if e.Name() == "results.json" {
+			return nil
+		}
+	}
+	if len(entries) > 0 {
+		return fmt.Errorf("the folder %s holds other things and no earlier study; name a new folder with --out so that nothing is overwritten", dir)
+	}
+	return nil
+}
+
+// writeWhole writes a file under a temporary name and renames it, so that a
+// reader never finds half a file.
+func writeWhole(path string, write func(io.Writer) error) error {
+	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*.tmp")
+	if err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	defer os.Remove(f.Name()) // fails once renamed, as it should
+	if err := write(f); err != nil {
+		f.Close()
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	if err := f.Chmod(0o644); err != nil {
+		f.Close()
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	if err := f.Close(); err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	if err := os.Rename(f.Name(), path); err != nil {
+		return fmt.Errorf("cannot write %s: %w", path, err)
+	}
+	return nil
+}

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/sitefile"
+	"github.com/southyard/southyard/shading/study"
+	"github.com/southyard/southyard/sun/climate"
+	"github.com/southyard/southyard/sun/sky"
+	"github.com/urfave/cli/v2"
+)
+
+func studyCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "study",
+		Usage:     "the whole answer for a lot: first screen, tables and pictures",
+		ArgsUsage: "FILE",
+		Description: "Casts the sun over the lot for every hour of a typical year and writes into the folder DIR:\n" +
+			"   results.json   everything, with units in the names\n" +
+			"   trees.csv      what each tree's removal gives, for each target\n" +
+			"   access.csv     sun and solar access of every surface by month, for today, each tree gone, each plan\n" +
+			"   hours.csv      with --hours: hour by hour\n" +
+			"   *.png          the pictures, 300 dpi\n\n" +
+			"Examples:\n" +
+			"   southyard study lot.yaml\n" +
+			"   southyard study lot.yaml --out lot-study --hours",
+		Flags: append(computeFlags(),
+			&cli.StringFlag{Name: "out", Usage: "write tables and pictures into the folder `DIR`"},
+			&cli.BoolFlag{Name: "hours", Usage: "write hours.csv too"},
+			&cli.BoolFlag{Name: "no-pictures", Usage: "leave the pictures out"},
+		),
+		Action: func(c *cli.Context) error {
+			show := newProgress()
+			st, err := studyOf(c, show)
+			if err != nil {
+				return err
+			}
+			if out := c.String("out"); out != "" {
+				if err := writeStudy(c, st, out, show); err != nil {
+					return err
+				}
+			}
+			show.done()
+			w := bufio.NewWriter(c.App.Writer)
+			st.Answer(w)
+			if out := c.String("out"); out != "" {
+				fmt.Fprintf(w, "\nTables and pictures: %s\n", out)
+			}
+			return w.Flush()
+		},
+	}
+}
+
+func computeFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringFlag{Name: "sky", Value: "anisotropic", Usage: "sky `MODEL`: anisotropic, or isotropic for checking"},
+		&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` that orders the days of a year made from monthly figures"},
+	}
+}
+
+// studyOf reads the one file named on the command line and studies it.
+func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
+	if c.NArg() != 1 {
+		return nil, cli.Exit(fmt.Sprintf("%s wants one site file, such as: southyard %s lot.yaml", c.Command.Name, c.Command.Name), 2)
+	}
+	site, err := readSite(c.Args().First(), c.App.ErrWriter)
+	if err != nil {
+		return nil, err
+	}
+	model, err := sky.ParseModel(c.String("sky"))
+	if err != nil {
+		return nil, cli.Exit(err.Error(), 2)
+	}
+	show.step("making the year of sun")
+	folder := filepath.Dir(c.Args().First())
+	year, monthly, err := climate.ForSite(site.Place, site.Climate, func(name string) ([]byte, error) {
+		if !filepath.IsAbs(name) {
+			name = filepath.Join(folder, name)
+		}
+		return os.ReadFile(name)
+	}, c.Uint64("seed"))
+	if err != nil {
+		return nil, err
+	}
+	show.step("casting the sun over the lot")
+	return study.Run(site, &year, monthly, study.Options{Sky: model})
+}
+
+// readSite reads a site file; "-" is standard input. Faults are printed, all
+// of them, and end the command.
+func readSite(name string, faults io.Writer) (*model.Site, error) {
+	var data []byte
+	var err error
+	if name == "-" {
+		data, err = io.ReadAll(io.LimitReader(os.Stdin, 8<<20))
+	} else {
+		data, err = os.ReadFile(name)
+	}
+	if err != nil {
+		return nil, fmt.Errorf("cannot read the site file: %w", err)
+	}
+	site, found := sitefile.Read(name, data)
+	wrong := 0
+	for _, f := range found {
+		fmt.Fprintln(faults, f)
+		if !f.Warning {
+			wrong++
+		}
+	}
+	if wrong > 0 {
+		return nil, fmt.Errorf("%s has %s; mend them and run again (southyard check shows what was understood)", name, counted(wrong, "fault"))
+	}
+	return site, nil
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// writeStudy writes a study's files.
+func writeStudy(c *cli.Context, st *study.Study, dir string, show *progress) error {
+	if err := outFolder(dir); err != nil {
+		return err
+	}
+	files := []struct {
+		name  string
+		write func(io.Writer) error
+	}{
+		{"trees.csv", st.TreesCSV},
+		{"access.csv", st.AccessCSV},
+	}
+	if c.Bool("hours") {
+		files = append(files, struct {
+			name  string
+			write func(io.Writer) error
+		}{"hours.csv", st.HoursCSV})
+	}
+	for _, f := range files {
+		show.step("writing " + f.name)
+		if err := writeWhole(filepath.Join(dir, f.name), f.write); err != nil {
+			return err
+		}
+	}
+	if !c.Bool("no-pictures") {
+		show.step("drawing")
+		if err := drawStudy(st, dir); err != nil {
+			return err
+		}
+	}
+	return writeWhole(filepath.Join(dir, "results.json"), func(w io.Writer) error {
+		e := json.NewEncoder(w)
+		e.SetIndent("", " ")
+		return e.Encode(st.Results())
+	})
+}

@@ -1,0 +1,289 @@
+// Package portfolio turns a study into its set of pictures. It reads the study
+// and fills the plain values that package render draws.
+package portfolio
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/golang/geo/r3"
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/study"
+	"github.com/southyard/southyard/sun"
+)
+
+// Picture is one drawing and the name of its file, without ending.
+type Picture struct {
+	Name string
+	render.Picture
+}
+
+const (
+	faceCell   = 0.1524 // 6 in: cells of walls and roof planes
+	groundCell = 0.4    // m: cells of the lot
+)
+
+// Of draws up the whole set.
+func Of(st *study.Study) []Picture {
+	s := set{st: st}
+	out := []Picture{{"lot-shadows", s.lotShadows()}, {"lot-sun", s.lotSun()}}
+	for _, i := range s.sunSide() {
+		out = append(out, Picture{"sun-" + st.Scene.Surfaces[i].ID, s.face(i, nil, "as it stands")})
+	}
+	for _, i := range s.tables() {
+		out = append(out, Picture{"access-" + st.Scene.Surfaces[i].ID, s.access(i)})
+	}
+	return out
+}
+
+type set struct{ st *study.Study }
+
+// words end every caption: season, sky, and how much was assumed.
+func (s set) source() string {
+	text := "Sun: " + s.st.Year.Source + "; " + string(s.st.Sky) + " sky."
+	if n := len(s.st.Site.Assumed); n > 0 {
+		text += fmt.Sprintf(" %d values assumed, not measured.", n)
+	}
+	return text
+}
+
+// sunSide are the walls that look toward the equator and the roof planes that
+// take its sun.
+func (s set) sunSide() []int {
+	var out []int
+	for i := range s.st.Scene.Surfaces {
+		f := &s.st.Scene.Surfaces[i]
+		toward := f.Face.N.Y * s.sign()
+		if f.Kind == model.WallFace && toward > 0.7 || f.Kind == model.RoofFace && toward > -1e-6 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// sign is −1 where the equator lies to the south: normals with N.Y·sign > 0
+// look toward it.
+func (s set) sign() float64 {
+	if s.st.SunSide() == "north" {
+		return 1
+	}
+	return -1
+}
+
+// tables are the surfaces that get a month × hour table: what sunSide shows,
+// and the windows in those walls.
+func (s set) tables() []int {
+	out := s.sunSide()
+	for i := range s.st.Scene.Surfaces {
+		f := &s.st.Scene.Surfaces[i]
+		if f.Kind == model.WindowFace && f.Face.N.Y*s.sign() > 0.7 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// lot is the plan without light on it.
+func (s set) lot() render.LotPlan {
+	site := s.st.Site
+	d := render.LotPlan{Lot: site.Lot}
+	d.Buildings = append(d.Buildings, planBuilding(site.House, render.House))
+	for _, b := range site.Neighbours {
+		d.Buildings = append(d.Buildings, planBuilding(b, render.Neighbour))
+	}
+	for _, b := range site.Porches {
+		d.Buildings = append(d.Buildings, planBuilding(b, render.Porch))
+	}
+	for _, f := range site.Fences {
+		d.Fences = append(d.Fences, render.PlanLine{Name: f.ID, Line: f.Line})
+	}
+	for _, w := range site.Wires {
+		d.Wires = append(d.Wires, render.PlanLine{Name: w.ID, Line: w.Line})
+	}
+	best := map[string]bool{}
+	if len(s.st.Targets) > 0 {
+		for _, id := range s.st.Targets[0].Best.IDs {
+			best[id] = true
+		}
+	}
+	for _, t := range site.Trees {
+		d.Trees = append(d.Trees, render.PlanTree{
+			ID: t.ID, At: t.At, SpreadX: t.SpreadX, SpreadY: t.SpreadY, Twist: t.Twist,
+			Evergreen: t.Evergreen, Removed: best[t.ID], Owner: t.Owner,
+		})
+	}
+	return d
+}
+
+func planBuilding(b model.Building, kind render.BuildingKind) render.PlanBuilding {
+	out := render.PlanBuilding{Name: b.Name, Kind: kind}
+	if out.Name == "" {
+		out.Name = b.ID
+	}
+	for _, p := range b.Parts {
+		out.Walls = append(out.Walls, p.Footprint)
+	}
+	for _, f := range b.Screens() {
+		if f.Kind != model.RoofFace {
+			continue
+		}
+		for _, polygon := range f.Outline {
+			var eave orb.Ring
+			for _, q := range polygon[0] {
+				at := f.At(q[0], q[1])
+				eave = append(eave, orb.Point{at.X, at.Y})
+			}
+			out.Eaves = append(out.Eaves, eave)
+		}
+	}
+	return out
+}
+
+func (s set) bestWords() string {
+	if len(s.st.Targets) == 0 || len(s.st.Targets[0].Best.IDs) == 0 {
+		return ""
+	}
+	return " Crossed and dashed: the best set to remove for " + s.st.Targets[0].Name + " (" + strings.Join(s.st.Targets[0].Best.IDs, ", ") + ")."
+}
+
+// lotShadows is the plan with the shadows of a midwinter noon.
+func (s set) lotShadows() render.LotPlan {
+	d := s.lot()
+	day := 355 // 21 December
+	if s.st.SunSide() == "north" {
+		day = 172 // 21 June
+	}
+	hour, best := 0, 0.0
+	for h := range 24 {
+		if z := s.st.Year.Hours[(day-1)*24+h].Sun.Z; z > best {
+			hour, best = h, z
+		}
+	}
+	month, _ := sun.Month((day - 1) * 24)
+	when := fmt.Sprintf("21 %s, sun of the hour from %d:00 local standard time", month, hour)
+	if best > 0 {
+		altitude, _ := sun.Angles(s.st.Year.Hours[(day-1)*24+hour].Sun)
+		when += fmt.Sprintf(", altitude %.0f°", altitude.Degrees())
+		for _, shade := range s.st.Scene.Shadows(s.st.Year.Hours[(day-1)*24+hour].Sun) {
+			for _, ring := range shade.Outlines {
+				d.Shadows = append(d.Shadows, orb.Polygon{ring})
+			}
+		}
+	}
+	d.Title = s.st.Site.Name + ": the lot, with midwinter shadows"
+	d.Caption = "Shadows on level ground on " + when + "." + s.bestWords()
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+// lotSun is the plan with a year of sun on the ground.
+func (s set) lotSun() render.LotPlan {
+	d := s.lot()
+	ring := s.st.Site.Lot
+	if len(ring) > 3 {
+		ground := shading.Surface{ID: "ground", Kind: model.GroundFace, Face: model.Face{
+			ID: "ground", Kind: model.GroundFace, U: r3.Vector{X: 1}, V: r3.Vector{Y: 1}, N: r3.Vector{Z: 1},
+			Outline: orb.MultiPolygon{{ring}},
+		}}
+		m := s.st.Scene.CastMap(&ground, groundCell, s.st.Year, s.st.Sky)
+		d.Sun = grid(m, m.Read(s.st.Account.Today()))
+		d.Unit = "kWh/m² a year"
+	}
+	d.Title = s.st.Site.Name + ": a year of sun on the ground"
+	d.Caption = "Trees as they stand, bare in winter. " + s.source() + s.bestWords()
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+func grid(m *shading.Map, values []float64) *render.Grid {
+	return &render.Grid{Origin: orb.Point{m.U0, m.V0}, Cell: m.Cell, Cols: m.Columns, Rows: m.Rows, Values: values}
+}
+
+// face is a wall or roof plane square-on with its season sun in a state of
+// the lot (nil: today).
+func (s set) face(i int, state shading.State, how string) render.FaceMap {
+	if state == nil {
+		state = s.st.Account.Today()
+	}
+	surface := &s.st.Scene.Surfaces[i]
+	m := s.st.Scene.CastMap(surface, faceCell, s.st.Year, s.st.Sky)
+	d := render.FaceMap{
+		Outline: surface.Face.Outline, Sun: grid(m, m.Read(state, s.st.Heating...)), Unit: "kWh/m², " + study.MonthsText(s.st.Heating),
+		Ground: math.NaN(),
+	}
+	d.Left, d.Right = ends(surface.Face)
+	for j := range s.st.Scene.Surfaces {
+		w := &s.st.Scene.Surfaces[j]
+		if w.Kind == model.WindowFace && w.Wall == surface.ID {
+			d.Openings = append(d.Openings, render.Opening{ID: w.ID, Ring: onFace(surface.Face, w.Face)})
+		}
+	}
+	if surface.Kind == model.WallFace {
+		d.Ground = -surface.Face.Origin.Z
+	}
+	reached := s.st.Today[i]
+	d.Title = fmt.Sprintf("%s: heating-season sun on the %s", s.st.Site.Name, surfaceWords(surface))
+	d.Caption = fmt.Sprintf("Seen square-on from outside, %s. Whole face: %.0f of %.0f kWh/m² in %s, access %.0f %%. %s",
+		how, reached.Total(s.st.Heating...), reached.OpenTotal(s.st.Heating...), study.MonthsText(s.st.Heating), 100*reached.Access(s.st.Heating...), s.source())
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+func surfaceWords(s *shading.Surface) string {
+	switch s.Kind {
+	case model.WallFace:
+		return s.ID + " wall"
+	case model.WindowFace:
+		return "window " + s.ID
+	}
+	return "roof plane " + s.ID
+}
+
+// ends names what lies at a face's left and right, seen from outside.
+func ends(f model.Face) (left, right string) {
+	return wind(f.U.Mul(-1)), wind(f.U)
+}
+
+func wind(d r3.Vector) string {
+	_, azimuth := sun.Angles(d)
+	names := []string{"north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west"}
+	return names[int(math.Round(azimuth.Degrees()/45))%8]
+}
+
+// onFace is a window's outline in its wall's coordinates.
+func onFace(wall, glass model.Face) orb.Ring {
+	var out orb.Ring
+	for _, q := range glass.Outline[0][0] {
+		rel := glass.At(q[0], q[1]).Sub(wall.Origin)
+		out = append(out, orb.Point{rel.Dot(wall.U), rel.Dot(wall.V)})
+	}
+	return out
+}
+
+// access is the month × hour table of a surface as it stands.
+func (s set) access(i int) render.AccessTable {
+	r := s.st.Today[i]
+	d := render.AccessTable{Share: study.MonthTable(r), Clock: "local standard time (" + offsetText(s.st.Year.Offset) + ")"}
+	d.Title = fmt.Sprintf("%s: solar access of the %s, percent", s.st.Site.Name, surfaceWords(&s.st.Scene.Surfaces[i]))
+	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy; %.0f %% over %s, %.0f %% over the year. %s",
+		100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), 100*r.Access(), s.source())
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+func offsetText(d time.Duration) string {
+	sign := "+"
+	if d < 0 {
+		sign, d = "−", -d
+	}
+	h, m := int(d.Hours()), int(d.Minutes())%60
+	if m > 0 {
+		return fmt.Sprintf("UTC%s%d:%02d", sign, h, m)
+	}
+	return fmt.Sprintf("UTC%s%d", sign, h)
+}
