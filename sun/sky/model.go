@@ -105,11 +105,15 @@ func OnPlane(h sun.Hour, n r3.Vector, m Model) Parts {
 // 0..1, and the strength of the horizon band in the model's own terms.
 // Height is the mean sine of the sun's altitude.
 func spread(h sun.Hour, height float64, m Model) (around, horizon float64) {
+	extra := h.Extra
+	if extra <= 0 {
+		extra = sun.SolarConstant
+	}
 	switch m {
 	case Isotropic:
 		return 0, 0
 	case HayDavies, HDKR:
-		around = min(1, max(0, h.Beam)/h.Up/h.Extra) // anisotropy index Ai
+		around = min(1, max(0, h.Beam)/h.Up/extra) // anisotropy index Ai
 		if m == HDKR {
 			beam := h.Beam * height
 			horizon = math.Sqrt(max(0, beam) / (max(0, beam) + h.Diffuse))
@@ -117,6 +121,6 @@ func spread(h sun.Hour, height float64, m Model) (around, horizon float64) {
 		return around, horizon
 	}
 	zenith := math.Acos(min(1, max(0, h.Sun.Z)))
-	brightness := min(brightest, AirMass(h.Sun.Z)*h.Diffuse/h.Up/h.Extra)
+	brightness := min(brightest, AirMass(h.Sun.Z)*h.Diffuse/h.Up/extra)
 	return perez(max(0, h.Beam)/h.Diffuse, zenith, brightness)
 }

@@ -156,8 +156,10 @@ func TestWallTowardTheEquatorWinsInEachHemisphere(t *testing.T) {
 func TestOvercastHorizonIsTakenFromTheDome(t *testing.T) {
 	// Bin 1, no beam: F2 is −0.051, so the wall's horizon part would be
 	// negative; the sum is the published one all the same.
-	h := steady(60, 50, 90, 0, 300)
-	p := OnPlane(h.hour, h.normal, Anisotropic)
+	const degree = math.Pi / 180
+	s := r3.Vector{X: math.Sqrt(1 - math.Pow(math.Cos(50*degree), 2) - 0.25), Y: -math.Cos(50 * degree), Z: 0.5}
+	h := sun.Hour{Up: 1, Sun: s, Steps: [4]r3.Vector{s, s, s, s}, Extra: 1361, Diffuse: 300, Global: 300}
+	p := OnPlane(h, r3.Vector{Y: -1}, Anisotropic)
 	if p.Horizon != 0 {
 		t.Errorf("horizon %g", p.Horizon)
 	}
@@ -177,6 +179,18 @@ func TestSunriseHourIsFinite(t *testing.T) {
 	}
 }
 
+func TestHourWithoutExtraterrestrialSunIsStillANumber(t *testing.T) {
+	s := r3.Vector{Y: -0.6, Z: 0.8}
+	for _, m := range Models() {
+		for _, beam := range []float64{0, 500} {
+			h := sun.Hour{Up: 1, Sun: s, Steps: [4]r3.Vector{s, s, s, s}, Beam: beam, Diffuse: 100}
+			if sum := OnPlane(h, r3.Vector{Y: -1}, m).Sum(); !(sum > 0 && sum < 1000) {
+				t.Errorf("%s: %g", m, sum)
+			}
+		}
+	}
+}
+
 func TestModelNames(t *testing.T) {
 	for _, m := range Models() {
 		if got, err := ParseModel(string(m)); err != nil || got != m {
@@ -188,26 +202,5 @@ func TestModelNames(t *testing.T) {
 	}
 	if _, err := ParseModel("cloudy"); err == nil || !strings.Contains(err.Error(), "isotropic") {
 		t.Errorf("error %v does not say what would be right", err)
-	}
-}
-
-// steadyCase is an hour with the sun standing still at a zenith angle and a
-// plane of a given tilt that meets it at an incidence angle.
-type steadyCase struct {
-	hour   sun.Hour
-	normal r3.Vector
-}
-
-// steady builds it, degrees and W/m²: the sun due south, the plane turned by
-// the azimuth that gives the incidence.
-func steady(zenith, incidence, tilt, beam, diffuse float64) steadyCase {
-	const degree = math.Pi / 180
-	sinZ, cosZ := math.Sincos(zenith * degree)
-	sinT, cosT := math.Sincos(tilt * degree)
-	turn := math.Acos((math.Cos(incidence*degree) - cosZ*cosT) / (sinZ * sinT))
-	s := r3.Vector{Y: -sinZ, Z: cosZ}
-	return steadyCase{
-		hour:   sun.Hour{Up: 1, Sun: s, Steps: [4]r3.Vector{s, s, s, s}, Extra: 1361, Beam: beam, Diffuse: diffuse, Global: beam*cosZ + diffuse},
-		normal: r3.Vector{X: sinT * math.Sin(turn), Y: -sinT * math.Cos(turn), Z: cosT},
 	}
 }
