@@ -59,6 +59,7 @@ type Board struct {
 type edge struct {
 	a, b orb.Point
 	keep float64
+	box  orb.Bound
 }
 
 // edges of the outline. An edge within 20° of level is a bottom or a top by
@@ -82,6 +83,7 @@ func (b Board) edges() []edge {
 						e.keep = b.Setbacks.Bottom
 					}
 				}
+				e.box = orb.MultiPoint{e.a, e.b}.Bound()
 				out = append(out, e)
 			}
 		}
@@ -101,6 +103,9 @@ func (b Board) free(edges []edge, rect orb.Bound) bool {
 		}
 	}
 	for _, e := range edges {
+		if !rect.Pad(e.keep + touch).Intersects(e.box) {
+			continue
+		}
 		if d := distance(rect, e.a, e.b); d <= 0 || d < e.keep {
 			return false
 		}
