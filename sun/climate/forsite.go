@@ -1,6 +1,7 @@
 package climate
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"math"
@@ -21,15 +22,19 @@ const defaultSwing = 10.0
 // behind it with their degree-days: the nearest stations blended, one station
 // by name, an hourly file (read through readFile), or twelve monthly figures.
 // The seed orders the days of a synthesised year; an hourly file needs none.
+// With an hourly file the year is that of the file's own place and zone, so
+// that its beam and its sun stay together, and its albedo is the file's where
+// it has a trusted column, the snow rule's elsewhere.
 func ForSite(place model.Place, choice model.ClimateChoice, readFile func(string) ([]byte, error), seed uint64) (sun.Year, Monthly, error) {
+	if choice.File != "" {
+		return fromFile(place, choice, readFile)
+	}
 	offset, zoneNote, err := standardZone(place)
 	if err != nil {
-		return sun.Year{}, Monthly{}, err
+		return sun.Year{}, Monthly{}, fmt.Errorf("climate: %w", err)
 	}
 	var m Monthly
 	switch {
-	case choice.File != "":
-		return fromFile(place, choice, readFile)
 	case choice.Station != "":
 		m, err = fromStation(place, choice.Station)
 	case choice.Monthly:
@@ -155,6 +160,40 @@ func fromFigures(place model.Place, choice model.ClimateChoice) Monthly {
 	return m
 }
 
+// fileFar is the distance, m, beyond which an hourly file's own place is
+// pointed out: our own rule.
+const fileFar = 50e3
+
 func fromFile(place model.Place, choice model.ClimateChoice, readFile func(string) ([]byte, error)) (sun.Year, Monthly, error) {
-	return sun.Year{}, Monthly{}, errors.New("climate: hourly files cannot be read yet")
+	if readFile == nil {
+		return sun.Year{}, Monthly{}, errors.New("climate: an hourly file is asked for, but none can be read here")
+	}
+	content, err := readFile(choice.File)
+	if err != nil {
+		return sun.Year{}, Monthly{}, fmt.Errorf("climate: hourly file: %w", err)
+	}
+	f, err := ReadHourly(choice.File, bytes.NewReader(content))
+	if err != nil {
+		return sun.Year{}, Monthly{}, fmt.Errorf("climate: %w", err)
+	}
+	y, err := f.Year()
+	if err != nil {
+		return sun.Year{}, Monthly{}, fmt.Errorf("climate: %w", err)
+	}
+	m := OfHours(y)
+	if choice.Albedo != nil || !f.stated[albedo] {
+		m.Albedo = SnowAlbedo(m.Mean)
+		if choice.Albedo != nil {
+			m.Albedo = *choice.Albedo
+		}
+		for i := range y.Hours {
+			month, _ := sun.Month(i)
+			y.Hours[i].Albedo = m.Albedo[month-1]
+		}
+	}
+	if away := distance(place.LatLng, s2.LatLngFromDegrees(f.Latitude, f.Longitude)); away > fileFar {
+		y.Notes = append(y.Notes, fmt.Sprintf("the hourly file's place is %.0f km away; its own sun is used with its weather", away/1000))
+	}
+	m.Notes = y.Notes
+	return y, m, nil
 }

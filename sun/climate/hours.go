@@ -82,24 +82,29 @@ func spreadDay(day []sun.Hour, limits []float64, global float64, random *rand.Ra
 // out at target, Wh/m²; no beam exceeds its limit, so that what is left over
 // stays diffuse. The diffuse energy reached is returned.
 func splitMonth(hours []sun.Hour, beamLimits []float64, target float64) float64 {
+	shares, heights := make([]float64, len(hours)), make([]float64, len(hours))
+	for i, h := range hours {
+		if above := outside(h); above > 0 && h.Global > 0 {
+			shares[i] = math.Log(sky.HourlyDiffuseShare(h.Global / above))
+			heights[i] = h.Incidence(up)
+		}
+	}
 	split := func(power float64) float64 {
 		sum := 0.0
 		for i := range hours {
 			h := &hours[i]
 			h.Diffuse, h.Beam = 0, 0
-			above, height := outside(*h), h.Incidence(up)
-			if above <= 0 || h.Global <= 0 {
+			if heights[i] == 0 {
 				continue
 			}
-			share := math.Pow(sky.HourlyDiffuseShare(h.Global/above), power)
-			h.Beam = min(beamLimits[i], h.Global*(1-share)/height)
-			h.Diffuse = h.Global - h.Beam*height
+			h.Beam = min(beamLimits[i], h.Global*-math.Expm1(power*shares[i])/heights[i])
+			h.Diffuse = h.Global - h.Beam*heights[i]
 			sum += h.Diffuse
 		}
 		return sum
 	}
 	low, high := 0.0, 12.0 // power 0: all diffuse
-	for range 60 {
+	for range 50 {
 		if middle := (low + high) / 2; split(middle) > target {
 			low = middle
 		} else {
