@@ -145,5 +145,7 @@ func id(prefix string, i int) string { return fmt.Sprintf("%s%d", prefix, i) }
 func demoPictures() map[string]Picture {
 	return map[string]Picture{
 		"plan-sun": demoPlan(), "plan-shadows": shadowPlan(), "face": demoFace(), "access": demoAccess(),
+		"removals": demoRemovals(), "budget": demoBudget(), "outlook": demoOutlook(), "tornado": demoTornado(),
+		"months": demoMonths(), "heat": demoHeat(),
 	}
 }

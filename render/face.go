@@ -60,20 +60,26 @@ func (d FaceMap) bound() orb.Bound {
 	return b
 }
 
-// side is the room kept at the left and above for tape measures.
-func (d FaceMap) side() float64 {
-	if len(d.Collectors) > 0 {
-		return 14
+// tapeRoom is what the running measures need at the right and beneath.
+func (d FaceMap) tapeRoom() (side, below float64) {
+	for _, c := range d.Collectors {
+		if c.Up != "" {
+			side = max(side, 18+ink.Width(c.Up, smallSize, ink.Regular))
+		}
+		if c.FromLeft != "" {
+			below = 26
+		}
 	}
-	return 2
+	return side, below
 }
 
 // Figure gives the face at the width of a page.
 func (d FaceMap) Figure() ink.Figure {
 	b := d.bound()
-	w := PageWidth - 2*margin - d.side()
+	side, below := d.tapeRoom()
+	w := PageWidth - 2*margin - 2*side
 	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
-	return d.figure(PageWidth, max(110, min(faceMaxHeight, h))+faceFoot+2*margin, d)
+	return d.figure(PageWidth, max(110, min(faceMaxHeight, h))+below+faceFoot+2*margin, d)
 }
 
 // Draw draws the face as large as the page allows.
@@ -83,7 +89,8 @@ func (d FaceMap) Draw(p ink.Page) error {
 		return err
 	}
 	foot := s.frame.Y1 - faceFoot
-	box := ink.Box{X0: s.frame.X0 + d.side(), Y0: s.frame.Y0, X1: s.frame.X1, Y1: foot}
+	side, below := d.tapeRoom()
+	box := ink.Box{X0: s.frame.X0 + side, Y0: s.frame.Y0, X1: s.frame.X1 - side, Y1: foot - below}
 	if box.W() < 40 || box.H() < 30 {
 		return errSmallPage
 	}
@@ -105,13 +112,18 @@ func (d FaceMap) Draw(p ink.Page) error {
 	for _, o := range d.Openings {
 		d.opening(s, v, o)
 	}
-	d.collectors(s, v, box)
+	d.collectors(s, v)
 	for _, m := range d.Dimensions {
 		s.dimension(v.pt(m.A), v.pt(m.B), m.Off, m.Text, s.frame)
 	}
 	if !math.IsNaN(d.Ground) {
 		d.groundLine(s, v.at(0, d.Ground).Y, max(s.frame.X0, x0-16), min(s.frame.X1, x1+16))
 	}
+	ground := y1
+	if !math.IsNaN(d.Ground) {
+		ground = max(ground, v.at(0, d.Ground).Y+5)
+	}
+	d.tapes(s, v, around, ground)
 	var off []ink.Box
 	for _, o := range d.Openings {
 		a, b, c, e := ink.Polygon(v.points(o.Ring)).Bounds()
@@ -121,7 +133,7 @@ func (d FaceMap) Draw(p ink.Page) error {
 		a, b, c, e := ink.Polygon(v.points(o.Ring)).Bounds()
 		off = append(off, ink.Box{X0: a, Y0: b, X1: c, Y1: e})
 	}
-	s.contourNames(d.Sun, breaks, v.at, around, off)
+	s.contourNames(d.Sun, breaks, v.at, around, func(b ink.Box) bool { return covers(outline, b) && !meetsAny(b, off) })
 
 	s.text(max(s.frame.X0, x0), foot+14, fit(d.Left, 90, body()), body())
 	s.text(min(s.frame.X1, x1), foot+14, fit(d.Right, 90, body()), right(body()))
@@ -153,27 +165,9 @@ func (d FaceMap) opening(s *sheet, v view, o Opening) {
 	s.label((x0+x1)/2, y0-6, fit(o.ID, 60, small()), haloed(bold(small())), s.frame)
 }
 
-// collectors draws each with a bar across two corners, and the tape measures
-// from the face's left end and foot.
-func (d FaceMap) collectors(s *sheet, v view, box ink.Box) {
-	b := d.bound()
-	foot := b.Min[1]
-	for _, p := range d.Outline {
-		for _, r := range p {
-			if len(r) > 0 {
-				foot = r.Bound().Min[1]
-			}
-		}
-	}
-	left := math.Inf(1)
-	for _, p := range d.Outline {
-		for _, r := range p {
-			for _, q := range r {
-				left = min(left, q[0])
-				foot = min(foot, q[1])
-			}
-		}
-	}
+// collectors draws each with strokes from corner to corner, its name and its
+// size.
+func (d FaceMap) collectors(s *sheet, v view) {
 	for _, c := range d.Collectors {
 		pts := v.points(c.Ring)
 		if len(pts) < 3 {
@@ -185,28 +179,73 @@ func (d FaceMap) collectors(s *sheet, v view, box ink.Box) {
 		if len(pts) == 4 {
 			s.Path(append(ink.Polyline(pts[0], pts[2]), ink.Polyline(pts[1], pts[3])...), line(hair, black))
 		}
-		x0, y0, x1, y1 := ring.Bounds()
-		s.label((x0+x1)/2, (y0+y1)/2, fit(c.ID, 80, small()), haloed(bold(small())), s.frame)
 	}
 	for _, c := range d.Collectors {
 		if len(c.Ring) < 3 {
 			continue
 		}
-		r := c.Ring.Bound()
-		mid := (r.Min[1] + r.Max[1]) / 2
-		if c.FromLeft != "" {
-			s.dimension(v.at(left, mid), v.at(r.Min[0], mid), 0, c.FromLeft, s.frame)
+		x0, y0, x1, y1 := ink.Polygon(v.points(c.Ring)).Bounds()
+		s.label((x0+x1)/2, (y0+y1)/2, fit(c.ID, 80, small()), haloed(bold(small())), s.frame)
+		if c.Width != "" && c.Height != "" {
+			size := c.Width + " × " + c.Height
+			s.try((x0+x1)/2, (y0+y1)/2+11.5, size, haloed(centred(small())), ink.Box{X0: x0 - 6, Y0: y0, X1: x1 + 6, Y1: y1})
 		}
-		if c.Up != "" {
-			x := r.Min[0] + (r.Max[0]-r.Min[0])*0.25
-			s.dimension(v.at(x, foot), v.at(x, r.Min[1]), 0, c.Up, s.frame)
+	}
+}
+
+// tapes are two running measures, read as a tape is: from the face's left end
+// along the row beneath it, and from its foot up its right side.
+func (d FaceMap) tapes(s *sheet, v view, face ink.Box, below float64) {
+	type mark struct {
+		at, from float64 // along the tape, and where the corner it measures lies
+		words    string
+	}
+	var along, up []mark
+	seen := map[string]bool{}
+	for _, c := range d.Collectors {
+		if len(c.Ring) < 3 {
+			continue
 		}
-		if c.Width != "" {
-			s.dimension(v.at(r.Min[0], r.Max[1]), v.at(r.Max[0], r.Max[1]), 6, c.Width, s.frame)
+		x0, _, x1, y1 := ink.Polygon(v.points(c.Ring)).Bounds()
+		if c.FromLeft != "" && !seen["along "+c.FromLeft] {
+			along = append(along, mark{x0, y1, c.FromLeft})
+			seen["along "+c.FromLeft] = true
 		}
-		if c.Height != "" {
-			s.dimension(v.at(r.Max[0], r.Max[1]), v.at(r.Max[0], r.Min[1]), 6, c.Height, s.frame)
+		if c.Up != "" && !seen["up "+c.Up] {
+			up = append(up, mark{y1, x1, c.Up})
+			seen["up "+c.Up] = true
 		}
+	}
+	tick := func(x, y float64) { s.Path(ink.Line(x-2, y+2, x+2, y-2), line(medium, black)) }
+	if len(along) > 0 {
+		y, end := below+7, face.X0
+		tick(face.X0, y)
+		for _, m := range along {
+			end = max(end, m.at)
+			s.Path(ink.Line(m.at, m.from, m.at, y), dashed(hair, black, dashHint))
+			tick(m.at, y)
+			for _, dy := range []float64{9, 18, -3} {
+				if s.try(m.at, y+dy, m.words, haloed(centred(small())), s.frame) {
+					break
+				}
+			}
+		}
+		s.Path(ink.Line(face.X0, y, end, y), line(hair, black))
+	}
+	if len(up) > 0 {
+		x, top := face.X1+9, face.Y1
+		tick(x, face.Y1)
+		for _, m := range up {
+			top = min(top, m.at)
+			s.Path(ink.Line(m.from, m.at, x, m.at), dashed(hair, black, dashHint))
+			tick(x, m.at)
+			for _, dy := range []float64{2.5, -6, 11} {
+				if s.try(x+4, m.at+dy, m.words, haloed(small()), s.frame) {
+					break
+				}
+			}
+		}
+		s.Path(ink.Line(x, face.Y1, x, top), line(hair, black))
 	}
 }
 

@@ -109,9 +109,9 @@ func (s *sheet) field(g *Grid, breaks []float64, to func(x, y float64) ink.Point
 	}
 }
 
-// contourNames letters class limits on their lines where there is room,
-// keeping clear of the boxes given. Call it after everything else is lettered.
-func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box, keepOff []ink.Box) {
+// contourNames letters class limits on their lines where there is room and
+// it is allowed. Call it after everything else is lettered.
+func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box, allowed func(ink.Box) bool) {
 	if !g.valid() || len(breaks) < 3 {
 		return
 	}
@@ -131,15 +131,39 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) in
 		for i := len(edge) / 3; i < len(edge) && placed < 1; i += max(1, len(edge)/40) {
 			q := edge[i].Points[0]
 			b := ink.TextBox(q.X, q.Y+2.5, words, t)
-			clear := true
-			for _, o := range keepOff {
-				clear = clear && !b.Meets(o)
-			}
-			if clear && s.try(q.X, q.Y+2.5, words, t, inner) {
+			if allowed(b) && s.try(q.X, q.Y+2.5, words, t, inner) {
 				placed++
 			}
 		}
 	}
+}
+
+func meetsAny(b ink.Box, list []ink.Box) bool {
+	for _, o := range list {
+		if b.Meets(o) {
+			return true
+		}
+	}
+	return false
+}
+
+// covers tells whether the four corners of a box lie in an area.
+func covers(p ink.Path, b ink.Box) bool {
+	for _, q := range []ink.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X0, Y: b.Y1}, {X: b.X1, Y: b.Y1}} {
+		in := false
+		for _, r := range p {
+			for i, a := range r.Points {
+				e := r.Points[(i+1)%len(r.Points)]
+				if (a.Y > q.Y) != (e.Y > q.Y) && q.X < a.X+(e.X-a.X)*(q.Y-a.Y)/(e.Y-a.Y) {
+					in = !in
+				}
+			}
+		}
+		if !in {
+			return false
+		}
+	}
+	return true
 }
 
 // classColour is the colour of class k, between breaks k and k+1.

@@ -78,7 +78,7 @@ type Dimension struct {
 }
 
 const (
-	planKeyHeight = 30.0
+	planKeyHeight = 42.0
 	planMaxHeight = 7.2 * 72
 	planSideWidth = 28.0 // for the north needle
 )
@@ -215,7 +215,7 @@ func (d LotPlan) Draw(p ink.Page) error {
 	if d.Sun.valid() {
 		s.legend(s.frame.X0+used+24, foot+2, s.frame.W()-used-24, breaks, d.Unit)
 	}
-	d.key(s, s.frame.X0+2, s.frame.Y1-2)
+	d.key(s, s.frame.X0+2, s.frame.Y1-14)
 	return s.end()
 }
 
@@ -367,6 +367,6 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 				off = append(off, ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1})
 			}
 		}
-		s.contourNames(d.Sun, breaks, v.at, box, off)
+		s.contourNames(d.Sun, breaks, v.at, box, func(b ink.Box) bool { return !meetsAny(b, off) })
 	}
 }

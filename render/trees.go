@@ -69,7 +69,7 @@ func trunk(s *sheet, x, y float64, o model.Owner) {
 	}
 }
 
-// key letters one line that explains the signs on the plan, only those used.
+// key letters up to two lines that explain the signs on the plan, only those used.
 func (d LotPlan) key(s *sheet, x, y float64) {
 	type entry struct {
 		words string
@@ -124,8 +124,8 @@ func (d LotPlan) key(s *sheet, x, y float64) {
 	})
 	for _, e := range list {
 		w := ink.Width(e.words, smallSize, ink.Regular)
-		if x+16+w > s.frame.X1 {
-			return
+		if x+16+w > s.frame.X1 { // a second line
+			x, y = s.frame.X0+2, y+12
 		}
 		e.draw(x+6, y-2.5)
 		s.text(x+15, y, e.words, small())

@@ -1,0 +1,218 @@
+package render
+
+import (
+	"math"
+	"sort"
+
+	"github.com/southyard/southyard/render/ink"
+)
+
+// BudgetCurve is the best gain each sum of money can buy.
+type BudgetCurve struct {
+	Words
+	Steps  []BudgetStep // by rising cost
+	Budget float64      // dollars to hand; 0 for none
+	Unit   string       // of the gain
+}
+
+// BudgetStep is the best set at its cost.
+type BudgetStep struct {
+	Cost, Gain float64
+	Set        string // "T1 + T2"
+	Knee       bool   // beyond it money buys clearly less
+}
+
+const chartHeight = 230.0
+
+// Figure gives the curve at the width of a page.
+func (d BudgetCurve) Figure() ink.Figure { return d.figure(PageWidth, chartHeight, d) }
+
+// plot is the box inside the axes.
+func (s *sheet) plot(left, right_ float64) (ink.Box, error) {
+	b := ink.Box{X0: s.frame.X0 + left, Y0: s.frame.Y0 + 22, X1: s.frame.X1 - right_, Y1: s.frame.Y1 - 26}
+	if b.W() < 80 || b.H() < 40 {
+		return b, errSmallPage
+	}
+	return b, nil
+}
+
+// Draw draws the curve as large as the page allows.
+func (d BudgetCurve) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	b, err := s.plot(40, 14)
+	if err != nil {
+		return err
+	}
+	costs, gains := []float64{d.Budget}, []float64{}
+	for _, st := range d.Steps {
+		costs, gains = append(costs, st.Cost*1.06), append(gains, st.Gain*1.05)
+	}
+	ax, ay := newAxis(b.X0, b.X1, 7, costs...), newAxis(b.Y1, b.Y0, 5, gains...)
+	ay.upward(s, b.X0, b.X1, d.Unit)
+	ax.across(s, b.Y1, b.Y0, "cost, dollars")
+	if d.Budget > 0 {
+		x := ax.at(d.Budget)
+		s.Path(ink.Line(x, b.Y0, x, b.Y1), dashed(medium, black, dashGone))
+		s.label(x, b.Y1-8, "budget", haloed(italic(small())), b)
+	}
+	if len(d.Steps) == 0 {
+		s.text(b.X0+8, (b.Y0+b.Y1)/2, "nothing to buy", italic(body()))
+		return s.end()
+	}
+	pts := []ink.Point{{X: ax.at(0), Y: ay.at(0)}}
+	now := 0.0
+	for _, st := range d.Steps {
+		pts = append(pts, ink.Point{X: ax.at(st.Cost), Y: ay.at(now)}, ink.Point{X: ax.at(st.Cost), Y: ay.at(st.Gain)})
+		now = st.Gain
+	}
+	pts = append(pts, ink.Point{X: b.X1, Y: ay.at(now)})
+	s.Path(ink.Polyline(pts...), line(heavy, black))
+	for _, st := range d.Steps {
+		q := ink.Point{X: ax.at(st.Cost), Y: ay.at(st.Gain)}
+		s.taken = append(s.taken, ink.Box{X0: q.X - 3.5, Y0: q.Y - 3.5, X1: q.X + 3.5, Y1: q.Y + 3.5})
+	}
+	for _, knee := range []bool{true, false} { // the knee's name first
+		for _, st := range d.Steps {
+			if st.Knee != knee {
+				continue
+			}
+			x, y := ax.at(st.Cost), ay.at(st.Gain)
+			words, t := st.Set, haloed(small())
+			if st.Knee {
+				words, t = st.Set+": the knee", bold(t)
+				s.Path(ink.Circle(x, y, 5), line(heavy, red))
+			}
+			s.Path(ink.Circle(x, y, 2), area(black))
+			words = fit(words, 150, t)
+			w := ink.Width(words, t.Size, t.Face)
+			s.tag(x, y, words, t, []ink.Point{{X: x - w - 6, Y: y - 4}, {X: x + 6, Y: y + 10}, {X: x - w - 6, Y: y - 13}, {X: x + 6, Y: y + 19}, {X: x - w - 6, Y: y - 22}, {X: x + 6, Y: y + 28}}, s.frame)
+		}
+	}
+	return s.end()
+}
+
+// tag letters words at the first free of some places, with a leader where the
+// place is not beside the point; left out where none is free.
+func (s *sheet) tag(x, y float64, words string, t ink.Type, places []ink.Point, bounds ink.Box) {
+	for i, q := range places {
+		if s.try(q.X, q.Y, words, t, bounds) {
+			if i > 1 {
+				b := ink.TextBox(q.X, q.Y, words, t)
+				ex := max(b.X0, min(b.X1, x))
+				s.Path(ink.Line(x, y, ex, max(b.Y0, min(b.Y1, y))), line(hair, black))
+			}
+			return
+		}
+	}
+}
+
+// Outlook is how values go over the years, one line a plan.
+type Outlook struct {
+	Words
+	Unit          string
+	Years         []float64 // shared by all lines, rising
+	Lines         []OutlookLine
+	Threshold     float64 // NaN for none
+	ThresholdName string
+}
+
+// OutlookLine is one plan's course. Low and High may be nil.
+type OutlookLine struct {
+	Name      string
+	Values    []float64 // one a year
+	Low, High []float64
+}
+
+// styles tell lines apart without colour.
+var styles = [][]float64{nil, {6, 2.5}, {1.2, 2}, {8, 2, 1.5, 2}, {3, 1.5}, {10, 4}}
+
+// Figure gives the outlook at the width of a page.
+func (d Outlook) Figure() ink.Figure { return d.figure(PageWidth, chartHeight, d) }
+
+// Draw draws the outlook as large as the page allows.
+func (d Outlook) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	names := 30.0
+	for _, l := range d.Lines {
+		names = max(names, min(130, ink.Width(l.Name, bodySize, ink.Regular)+12))
+	}
+	b, err := s.plot(40, names)
+	if err != nil {
+		return err
+	}
+	values := []float64{d.Threshold}
+	for _, l := range d.Lines {
+		values = append(append(append(values, l.Values...), l.Low...), l.High...)
+	}
+	ay := newAxis(b.Y1, b.Y0, 5, values...)
+	ax := axis{0, 1, b.X0, b.X1, []float64{0, 1}}
+	if n := len(d.Years); n > 1 && d.Years[n-1] > d.Years[0] {
+		ax.lo, ax.hi = d.Years[0], d.Years[n-1]
+		ax.ticks = nil
+		for _, v := range Breaks(ax.lo, ax.hi, 8) {
+			if v >= ax.lo-1e-9 && v <= ax.hi+1e-9 {
+				ax.ticks = append(ax.ticks, v)
+			}
+		}
+		if len(ax.ticks) < 2 {
+			ax.ticks = []float64{ax.lo, ax.hi}
+		}
+	}
+	ay.upward(s, b.X0, b.X1, d.Unit)
+	ax.across(s, b.Y1, b.Y0, "years from now")
+	for _, l := range d.Lines {
+		n := min(len(l.Low), len(l.High), len(d.Years))
+		if n < 2 {
+			continue
+		}
+		band := make([]ink.Point, 0, 2*n)
+		for i := range n {
+			band = append(band, ink.Point{X: ax.at(d.Years[i]), Y: ay.at(l.High[i])})
+		}
+		for i := n - 1; i >= 0; i-- {
+			band = append(band, ink.Point{X: ax.at(d.Years[i]), Y: ay.at(l.Low[i])})
+		}
+		s.Path(ink.Polygon(band), area(wash))
+	}
+	if !math.IsNaN(d.Threshold) {
+		y := ay.at(d.Threshold)
+		s.Path(ink.Line(b.X0, y, b.X1, y), line(light, red))
+		s.label(b.X0+70, y-6, fit(d.ThresholdName, 130, small()), haloed(italic(small())), b)
+	}
+	type ending struct {
+		y    float64
+		name string
+	}
+	var ends []ending
+	for i, l := range d.Lines {
+		n := min(len(l.Values), len(d.Years))
+		if n == 0 {
+			continue
+		}
+		pts := make([]ink.Point, n)
+		for k := range n {
+			pts[k] = ink.Point{X: ax.at(d.Years[k]), Y: ay.at(l.Values[k])}
+		}
+		s.Path(ink.Polyline(pts...), dashed(heavy, black, styles[i%len(styles)]))
+		ends = append(ends, ending{pts[n-1].Y, l.Name})
+	}
+	sort.SliceStable(ends, func(i, j int) bool { return ends[i].y < ends[j].y })
+	next := b.Y0 - 8
+	for i, e := range ends {
+		room := b.Y1 + 4 - 10*float64(len(ends)-1-i)
+		y := min(max(e.y, next), room)
+		if y < next {
+			break
+		}
+		s.Path(ink.Line(b.X1, e.y, b.X1+6, y), line(hair, black))
+		s.text(b.X1+8, y+2.8, fit(e.name, names-10, body()), body())
+		next = y + 10.5
+	}
+	return s.end()
+}

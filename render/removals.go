@@ -1,0 +1,150 @@
+package render
+
+import (
+	"github.com/southyard/southyard/render/ink"
+)
+
+// Removals are the trees in the order of what taking them out gives.
+type Removals struct {
+	Words
+	Unit     string       // of the gains, "kWh in the heating season"
+	Rows     []RemovalRow // the best first
+	Blockers []RemovalRow // not candidates; only Fair is shown
+}
+
+// RemovalRow is one tree. Gains are in the picture's unit.
+type RemovalRow struct {
+	ID    string
+	Name  string  // species or owner
+	Alone float64 // taken out alone
+	Fair  float64 // fair share
+	Last  float64 // after all others
+	Low   float64 // 10 % of trials give less than this fair share
+	High  float64 // 10 % give more; Low = High for no range
+	Cost  string  // "$1,900", with "assumed" where it is
+	Note  string  // "$4.10 a kWh"
+}
+
+const (
+	removalRow  = 21.0
+	removalName = 96.0
+	removalCost = 92.0
+	removalHead = 20.0
+	removalFoot = 26.0
+)
+
+// Figure gives the picture at the width of a page, as high as it has rows.
+func (d Removals) Figure() ink.Figure {
+	n := float64(max(1, len(d.Rows))) * removalRow
+	if len(d.Blockers) > 0 {
+		n += 18 + 14*float64(len(d.Blockers))
+	}
+	return d.figure(PageWidth, removalHead+n+removalFoot+2*margin, d)
+}
+
+// Draw draws as many rows as the page has room for and says how many it left
+// out.
+func (d Removals) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	x0, x1 := s.frame.X0+removalName, s.frame.X1-removalCost
+	top, bottom := s.frame.Y0+removalHead, s.frame.Y1-removalFoot
+	if x1-x0 < 60 || bottom-top < removalRow {
+		return errSmallPage
+	}
+	var all []float64
+	for _, r := range append(append([]RemovalRow{}, d.Rows...), d.Blockers...) {
+		all = append(all, r.Alone, r.Fair, r.Last, r.Low, r.High)
+	}
+	a := newAxis(x0, x1, 6, all...)
+	d.key(s, s.frame.X0, s.frame.Y0+9)
+	a.across(s, bottom, top, d.Unit)
+	y, left := top, 0
+	for i, r := range d.Rows {
+		if y+removalRow > bottom+0.5 {
+			left = len(d.Rows) - i
+			break
+		}
+		d.row(s, a, r, y)
+		y += removalRow
+	}
+	if len(d.Rows) == 0 {
+		s.text(x0+4, y+13, "no tree may be taken out", haloed(italic(body())))
+		y += removalRow
+	}
+	if len(d.Blockers) > 0 && y+18+14 <= bottom+0.5 {
+		s.Path(ink.Line(s.frame.X0, y+3, s.frame.X1, y+3), line(hair, black))
+		s.text(s.frame.X0, y+13, "Stand in the way, but are not ours to take out or are to be kept", italic(small()))
+		y += 18
+		for i, r := range d.Blockers {
+			if y+14 > bottom+0.5 {
+				left += len(d.Blockers) - i
+				break
+			}
+			d.names(s, r, y+10)
+			bar := ink.Rectangle(a.at(0), y+3, a.at(r.Fair)-a.at(0), 8)
+			s.Path(bar, area(ink.Paper))
+			s.Path(ink.Hatch(bar, 2.5, 135, false), line(hair, black))
+			s.Path(bar, line(light, black))
+			s.text(s.frame.X1-removalCost+6, y+10, fit(r.Note, removalCost-6, small()), small())
+			y += 14
+		}
+	}
+	if left > 0 {
+		s.text(s.frame.X0, bottom+20, figures(float64(left), 1)+" more in the table", italic(small()))
+	}
+	return s.end()
+}
+
+func (d Removals) names(s *sheet, r RemovalRow, y float64) {
+	name := fit(r.ID, 34, bold(body()))
+	s.text(s.frame.X0, y, name, bold(body()))
+	w := ink.Width(name, bodySize, ink.Bold) + 5
+	s.text(s.frame.X0+w, y, fit(r.Name, removalName-w-6, small()), small())
+}
+
+func (d Removals) row(s *sheet, a axis, r RemovalRow, y float64) {
+	mid := y + removalRow/2
+	d.names(s, r, mid+3)
+	zero := a.at(0)
+	s.Path(ink.Rectangle(zero, mid-5, a.at(r.Fair)-zero, 10), edged(shade, light, black))
+	if r.High > r.Low {
+		l, h := a.at(r.Low), a.at(r.High)
+		s.Path(append(ink.Line(l, mid, h, mid), append(ink.Line(l, mid-2.5, l, mid+2.5), ink.Line(h, mid-2.5, h, mid+2.5)...)...), line(medium, black))
+	}
+	alone(s, a.at(r.Alone), mid)
+	last(s, a.at(r.Last), mid)
+	x := s.frame.X1 - removalCost + 6
+	if r.Note == "" {
+		s.text(x, mid+3, fit(r.Cost, removalCost-6, small()), small())
+		return
+	}
+	s.text(x, mid-1.5, fit(r.Cost, removalCost-6, small()), bold(small()))
+	s.text(x, mid+7.5, fit(r.Note, removalCost-6, small()), small())
+}
+
+func alone(s *sheet, x, y float64) {
+	s.Path(ink.Circle(x, y, 2.6), edged(ink.Paper, medium, black))
+}
+
+func last(s *sheet, x, y float64) {
+	s.Path(ink.Polygon([]ink.Point{{X: x, Y: y - 3.2}, {X: x + 3, Y: y}, {X: x, Y: y + 3.2}, {X: x - 3, Y: y}}), area(black))
+}
+
+// key names the signs once, above the rows.
+func (d Removals) key(s *sheet, x, y float64) {
+	put := func(words string, draw func(x float64)) {
+		draw(x + 7)
+		s.text(x+17, y, words, small())
+		x += 17 + ink.Width(words, smallSize, ink.Regular) + 12
+	}
+	put("fair share", func(x float64) { s.Path(ink.Rectangle(x-6, y-6, 12, 7), edged(shade, light, black)) })
+	put("its range, 8 trials in 10", func(x float64) {
+		m := y - 2.5
+		s.Path(append(ink.Line(x-6, m, x+6, m), append(ink.Line(x-6, m-2.5, x-6, m+2.5), ink.Line(x+6, m-2.5, x+6, m+2.5)...)...), line(medium, black))
+	})
+	put("taken out alone", func(x float64) { alone(s, x, y-2.5) })
+	put("after all others", func(x float64) { last(s, x, y-2.5) })
+}
