@@ -73,9 +73,9 @@ func (s Species) Trunk(height float64) float64 {
 func (s Species) usualWidth(height float64) float64 {
 	if s.width.slope > 0 && s.height.slope > 0 {
 		if w := s.width.slope*s.Trunk(height)*100 + s.width.intercept; w > 0 {
-			// The fit holds for trunks over 5 cm; a whip is no wider than in
-			// proportion to a tree of half the mature height.
-			return min(w, height*s.Width/s.Height*2)
+			// The fit holds for trunks over 5 cm; a whip is little wider than
+			// in proportion to the grown tree.
+			return min(w, height*s.Width/s.Height*1.25)
 		}
 	}
 	return max(0.1, height*s.Width/s.Height)

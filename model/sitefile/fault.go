@@ -1,0 +1,91 @@
+package sitefile
+
+import (
+	"fmt"
+	"sort"
+	"strings"
+)
+
+// Fault is one thing wrong, or worth a second look, in a site file.
+type Fault struct {
+	File    string
+	Line    int    // 1-based; 0 where the fault has no place in the file
+	Column  int    // 1-based
+	Path    string // house.windows[W2].left: ids where there are any, else counted from 1
+	Wrong   string // what is wrong
+	Right   string // what would be right; may be empty
+	Warning bool   // the file can be used as it stands
+
+	remark bool // Right is a remark, not text to write
+}
+
+// String is the fault on one line: site.yaml:14:9: house.windows[W2].left:
+// "3 fot" is not a length; write 17 ft 6 in …
+func (f Fault) String() string {
+	var b strings.Builder
+	b.WriteString(f.File)
+	if f.Line > 0 {
+		fmt.Fprintf(&b, ":%d:%d", f.Line, f.Column)
+	}
+	b.WriteString(": ")
+	if f.Warning {
+		b.WriteString("look again: ")
+	}
+	if f.Path != "" {
+		b.WriteString(f.Path + ": ")
+	}
+	b.WriteString(f.Wrong)
+	switch {
+	case f.Right == "":
+	case f.remark:
+		b.WriteString(" (" + f.Right + ")")
+	default:
+		b.WriteString("; write " + f.Right)
+	}
+	return b.String()
+}
+
+// Bad tells whether any of the faults is more than a warning.
+func Bad(faults []Fault) bool {
+	for _, f := range faults {
+		if !f.Warning {
+			return true
+		}
+	}
+	return false
+}
+
+// mostFaults is how many faults are told; a file with more is not a site file.
+const mostFaults = 200
+
+func (r *reader) fault(at spot, right, format string, args ...any) {
+	r.report(at, false, right, format, args...)
+}
+
+func (r *reader) warn(at spot, right, format string, args ...any) {
+	r.report(at, true, right, format, args...)
+}
+
+func (r *reader) report(at spot, warning bool, right, format string, args ...any) {
+	if len(r.faults) > mostFaults {
+		return
+	}
+	f := Fault{File: r.file, Line: at.line, Column: at.column, Path: at.shown, Wrong: fmt.Sprintf(format, args...), Right: right, Warning: warning}
+	if len(r.faults) == mostFaults {
+		f = Fault{File: r.file, Wrong: "there are more faults than these; mend them first", Line: at.line, Column: at.column}
+	}
+	r.faults = append(r.faults, f)
+	if !warning {
+		r.faulty[at.path] = true
+	}
+}
+
+func sorted(faults []Fault) []Fault {
+	sort.SliceStable(faults, func(i, j int) bool {
+		if faults[i].Line != faults[j].Line {
+			return faults[i].Line < faults[j].Line
+		}
+		return faults[i].Column < faults[j].Column
+	})
+	return faults
+}

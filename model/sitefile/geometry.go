@@ -1,0 +1,91 @@
+package sitefile
+
+import (
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
+)
+
+// faultyUnder tells whether the value at a path, or any inside it, has a
+// fault.
+func (r *reader) faultyUnder(path string) bool {
+	for p := range r.faulty {
+		if p == path || inside(p, path) || path == "" {
+			return true
+		}
+	}
+	return false
+}
+
+// inside tells whether a path lies within another: trees[1].height in trees.
+func inside(path, outer string) bool {
+	return strings.HasPrefix(path, outer) && len(path) > len(outer) && (path[len(outer)] == '.' || path[len(outer)] == '[')
+}
+
+// spotOf finds where a path of the model is written: the path itself, or the
+// nearest thing around it that stands in the file.
+func (r *reader) spotOf(path string) spot {
+	inFile := path
+	if strings.HasPrefix(path, "windows") {
+		inFile = "house." + path
+	}
+	for p := inFile; p != ""; {
+		if at, ok := r.places[p]; ok {
+			if rest := inFile[len(p):]; rest != "" {
+				at.shown += rest
+			}
+			at.path = inFile
+			return at
+		}
+		cut := strings.LastIndexAny(p, ".[")
+		if cut < 0 {
+			break
+		}
+		p = p[:cut]
+	}
+	return spot{path: path, shown: path}
+}
+
+// assumedLot is how far an assumed lot line stands off the house, metres.
+const assumedLot = 30 * 0.3048
+
+// geometry asks the model what is wrong with the shapes, and tells it at the
+// place in the file, unless the values themselves could not be read.
+func (r *reader) geometry() {
+	if len(r.site.Lot) == 0 && !r.faultyUnder("lot") {
+		var b orb.Bound
+		for i, p := range r.site.House.Parts {
+			if i == 0 {
+				b = p.Footprint.Bound()
+			} else {
+				b = b.Union(p.Footprint.Bound())
+			}
+		}
+		if len(r.site.House.Parts) > 0 && len(r.site.House.Parts[0].Footprint) > 0 && !math.IsInf(b.Min[0], 0) {
+			r.site.Lot = b.Pad(assumedLot).ToRing()
+			r.assume("site", "lot", "a rectangle "+measure.FormatLength(assumedLot, r.unit)+" off the house", "common practice, no source")
+		}
+	}
+	for _, f := range r.site.Faults() {
+		at := r.spotOf(f.Field)
+		if r.faultyUnder(at.path) || r.faultAround(at.path) {
+			continue
+		}
+		r.report(at, f.Severity == model.FaultWarning, f.Right, "%s", f.Wrong)
+		r.faults[len(r.faults)-1].remark = true
+	}
+}
+
+// faultAround tells whether a value that a path lies in could not be read.
+func (r *reader) faultAround(path string) bool {
+	for p := range r.faulty {
+		if p != "" && inside(path, p) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,374 @@
+package sitefile
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"sort"
+	"strings"
+
+	"go.yaml.in/yaml/v3"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/model/species"
+)
+
+// spot is a place in the file: where it is written, how the program names it
+// (trees[3].height, counted from 0) and how people are told (trees[T4].height).
+type spot struct {
+	line, column int
+	path, shown  string
+}
+
+// value is one value of the file.
+type value struct {
+	r    *reader
+	node *yaml.Node
+	spot
+}
+
+// object is a mapping of the file. Keys are asked for by name; finish reports
+// those nobody asked for.
+type object struct {
+	r *reader
+	spot
+	values map[string]value
+	spelt  map[string]string // key as written
+	places map[string]spot   // where the key itself stands
+	asked  map[string]bool
+	known  []string
+}
+
+func (r *reader) value(node *yaml.Node, path, shown string) value {
+	at := spot{node.Line, node.Column, path, shown}
+	r.places[path] = at
+	return value{r, node, at}
+}
+
+var keySpelling = strings.NewReplacer("_", " ", "-", " ", "neighbor", "neighbour", "meters", "metres")
+
+// plainKey is a key in the one spelling the reader asks for.
+func plainKey(key string) string {
+	return strings.Join(strings.Fields(keySpelling.Replace(strings.ToLower(key))), " ")
+}
+
+// object opens a mapping; ok is false (and reported) where the value is none.
+func (v value) object(what, example string) (*object, bool) {
+	if v.node.Kind != yaml.MappingNode {
+		v.r.fault(v.spot, example, "%s should be a list of keys and values, not %s", what, kindName(v.node))
+		return nil, false
+	}
+	o := &object{v.r, v.spot, map[string]value{}, map[string]string{}, map[string]spot{}, map[string]bool{}, nil}
+	flow := v.node.Style&yaml.FlowStyle != 0
+	for i := 0; i+1 < len(v.node.Content); i += 2 {
+		k, val := v.node.Content[i], v.node.Content[i+1]
+		at := spot{k.Line, k.Column, v.path, v.shown}
+		if k.Kind != yaml.ScalarNode {
+			v.r.fault(at, "a word, a colon and a value, such as "+example, "a key should be a plain word")
+			continue
+		}
+		if flow && i > 0 && isNull(val) && splitAtComma(v.node.Content[i-1], k) {
+			before := v.node.Content[i-1]
+			whole := before.Value + "," + k.Value
+			name := plainKey(v.node.Content[i-2].Value)
+			v.r.fault(spot{before.Line, before.Column, join(v.path, name), join(v.shown, name)},
+				fmt.Sprintf("%s without the comma, or %q in quotes", strings.ReplaceAll(whole, ",", ""), whole),
+				"between { and } a comma ends a value, so %s,%s was cut in two", before.Value, k.Value)
+			continue
+		}
+		key := plainKey(k.Value)
+		if first, twice := o.places[key]; twice {
+			v.r.fault(spot{k.Line, k.Column, join(v.path, key), join(v.shown, key)}, "it once", "%s is written twice here; the first is on line %d", k.Value, first.line)
+			continue
+		}
+		o.values[key] = v.r.value(val, join(v.path, key), join(v.shown, key))
+		o.spelt[key] = k.Value
+		o.places[key] = at
+	}
+	return o, true
+}
+
+func join(path, key string) string {
+	if path == "" {
+		return key
+	}
+	return path + "." + key
+}
+
+var digitStart = regexp.MustCompile(`^\d`)
+var threeDigits = regexp.MustCompile(`^\d{3}(\D|$)`)
+var digitEnd = regexp.MustCompile(`(^|\D)\d{1,3}$`)
+var feetEnd = regexp.MustCompile(`(?i)(ft|feet|foot|')\.?$`)
+
+// splitAtComma tells whether a flow mapping has cut a number like $1,900 or
+// 17 ft, 6 in at its comma into a value and a key without a value.
+func splitAtComma(before, key *yaml.Node) bool {
+	return before.Kind == yaml.ScalarNode &&
+		(threeDigits.MatchString(key.Value) && digitEnd.MatchString(before.Value) ||
+			digitStart.MatchString(key.Value) && feetEnd.MatchString(before.Value))
+}
+
+func isNull(n *yaml.Node) bool {
+	return n.Kind == yaml.ScalarNode && n.Tag == "!!null" && n.Style == 0
+}
+
+func kindName(n *yaml.Node) string {
+	switch {
+	case n.Kind == yaml.MappingNode:
+		return "keys with values"
+	case n.Kind == yaml.SequenceNode:
+		return "a list"
+	case isNull(n):
+		return "nothing"
+	}
+	return fmt.Sprintf("%q", short(n.Value))
+}
+
+// short keeps a quotation in a message to a readable length.
+func short(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:40]) + "…"
+	}
+	return s
+}
+
+// get gives the value of a key under any of its names. A key with nothing
+// after it counts as absent.
+func (o *object) get(names ...string) (value, bool) {
+	o.known = append(o.known, names[0])
+	var found value
+	ok := false
+	for _, name := range names {
+		o.asked[name] = true
+		v, has := o.values[name]
+		if !has || ok {
+			continue
+		}
+		if isNull(v.node) {
+			o.r.warn(v.spot, "", "nothing is written after %s:, so it counts as not given", o.spelt[name])
+			continue
+		}
+		found, ok = v, true
+	}
+	return found, ok
+}
+
+func (o *object) has(name string) bool {
+	v, ok := o.values[name]
+	return ok && !isNull(v.node)
+}
+
+// at is where a key's value stands, or the object where the key is missing.
+func (o *object) at(key string) spot {
+	if v, ok := o.values[key]; ok {
+		return v.spot
+	}
+	return spot{o.line, o.column, join(o.path, key), join(o.shown, key)}
+}
+
+// missing reports that a key must be there.
+func (o *object) missing(key, right string) {
+	if v, ok := o.values[key]; ok && o.r.faulty[v.path] {
+		return
+	}
+	o.r.fault(spot{o.line, o.column, join(o.path, key), join(o.shown, key)}, right, "%s is missing", key)
+}
+
+// finish reports the keys nobody asked for, with the nearest known one.
+func (o *object) finish() {
+	var unknown []string
+	for key := range o.values {
+		if !o.asked[key] {
+			unknown = append(unknown, key)
+		}
+	}
+	sort.Strings(unknown)
+	for _, key := range unknown {
+		at := o.places[key]
+		at.path, at.shown = join(o.path, key), join(o.shown, key)
+		if hint, ok := hints[key]; ok {
+			o.r.fault(at, hint, "%s does not belong here", o.spelt[key])
+			continue
+		}
+		if name, rest, cut := strings.Cut(o.spelt[key], ":"); cut && o.asked[plainKey(name)] {
+			o.r.fault(at, name+": "+strings.TrimSpace(rest), "there is no space after the colon of %q", short(o.spelt[key]))
+			continue
+		}
+		if near := nearest(key, o.known); near != "" {
+			o.r.fault(at, near, "there is no key %q here", short(o.spelt[key]))
+			continue
+		}
+		known := append([]string(nil), o.known...)
+		sort.Strings(known)
+		o.r.fault(at, "one of "+strings.Join(known, ", "), "there is no key %q here", short(o.spelt[key]))
+	}
+}
+
+// hints answer keys that people try and that have another home.
+var hints = map[string]string{
+	"top angle":  "height: {distance: 60 ft, top angle: 38°, base angle: 4° down}",
+	"base angle": "height: {distance: 60 ft, top angle: 38°, base angle: 4° down}",
+	"eye height": "height: {distance: 60 ft, top angle: 38°, eye height: 5 ft 4 in}",
+	"eye":        "height: {distance: 60 ft, top angle: 38°, eye height: 5 ft 4 in}",
+}
+
+func nearest(word string, known []string) string {
+	best, far := "", 2+len(word)/4
+	if len(word) > 60 {
+		return ""
+	}
+	for _, k := range known {
+		if d := species.Distance(word, k); d < far {
+			best, far = k, d
+		}
+	}
+	return best
+}
+
+// read parses a plain value; what cannot be read is reported and ok is false.
+func read[T any](v value, parse func(string) (T, error)) (T, bool) {
+	var zero T
+	if v.node.Kind != yaml.ScalarNode {
+		_, err := parse("?")
+		right := rightOf(err)
+		if right == "" {
+			right = "one text, in quotes if it has a colon in it"
+		}
+		v.r.fault(v.spot, right, "one value is wanted here, not %s", kindName(v.node))
+		return zero, false
+	}
+	x, err := parse(v.node.Value)
+	if err != nil {
+		v.r.fault(v.spot, rightOf(err), "%s", wrongOf(err))
+		return zero, false
+	}
+	return x, true
+}
+
+func rightOf(err error) string {
+	var m *measure.Error
+	if errors.As(err, &m) {
+		return m.Right
+	}
+	return ""
+}
+
+func wrongOf(err error) string {
+	var m *measure.Error
+	if errors.As(err, &m) {
+		return m.Wrong
+	}
+	return err.Error()
+}
+
+// field reads a key's value where it is given.
+func field[T any](o *object, parse func(string) (T, error), names ...string) (T, bool) {
+	v, ok := o.get(names...)
+	if !ok {
+		var zero T
+		return zero, false
+	}
+	return read(v, parse)
+}
+
+func (o *object) text(names ...string) string {
+	s, _ := field(o, func(s string) (string, error) {
+		if len(s) > 500 {
+			return "", &measure.Error{Wrong: "this text is too long", Right: "at most 500 characters"}
+		}
+		return strings.TrimSpace(s), nil
+	}, names...)
+	return s
+}
+
+func (o *object) flag(usual bool, names ...string) bool {
+	yes, ok := field(o, func(s string) (bool, error) {
+		switch strings.ToLower(strings.TrimSpace(s)) {
+		case "yes", "true", "y", "on":
+			return true, nil
+		case "no", "false", "n", "off":
+			return false, nil
+		}
+		return false, &measure.Error{Wrong: fmt.Sprintf("%q is neither yes nor no", short(s)), Right: "yes or no"}
+	}, names...)
+	if !ok {
+		return usual
+	}
+	return yes
+}
+
+// choice reads one of a few words.
+func choice[T ~string](o *object, words map[string]T, names ...string) (T, bool) {
+	return field(o, func(s string) (T, error) {
+		if w, ok := words[plainKey(s)]; ok {
+			return w, nil
+		}
+		var list []string
+		for w := range words {
+			list = append(list, w)
+		}
+		sort.Strings(list)
+		right := nearest(plainKey(s), list)
+		if right == "" {
+			right = "one of " + strings.Join(list, ", ")
+		}
+		return "", &measure.Error{Wrong: fmt.Sprintf("%q is not known here", short(s)), Right: right}
+	}, names...)
+}
+
+// list gives the values of a list, naming each by its id where it has one.
+func (v value) list(what, example string) ([]value, bool) {
+	if v.node.Kind != yaml.SequenceNode {
+		v.r.fault(v.spot, example, "%s should be a list, not %s", what, kindName(v.node))
+		return nil, false
+	}
+	out := make([]value, 0, len(v.node.Content))
+	for i, n := range v.node.Content {
+		name := fmt.Sprint(i + 1)
+		if n.Kind == yaml.MappingNode {
+			for k := 0; k+1 < len(n.Content); k += 2 {
+				if key := plainKey(n.Content[k].Value); (key == "id" || key == "name") && n.Content[k+1].Kind == yaml.ScalarNode && n.Content[k+1].Value != "" {
+					name = short(n.Content[k+1].Value)
+					break
+				}
+			}
+		}
+		out = append(out, v.r.value(n, fmt.Sprintf("%s[%d]", v.path, i), fmt.Sprintf("%s[%s]", v.shown, name)))
+	}
+	return out, true
+}
+
+// each opens every mapping of a list under a key, in order.
+func (o *object) each(example string, do func(i int, item *object), names ...string) {
+	v, ok := o.get(names...)
+	if !ok {
+		return
+	}
+	items, ok := v.list(names[0], "a list, such as "+example)
+	if !ok {
+		return
+	}
+	for i, item := range items {
+		if child, ok := item.object("each of "+names[0], example); ok {
+			do(i, child)
+			child.finish()
+		} else {
+			do(i, nil)
+		}
+	}
+}
+
+// child opens the mapping under a key.
+func (o *object) child(example string, do func(item *object), names ...string) bool {
+	v, ok := o.get(names...)
+	if !ok {
+		return false
+	}
+	item, ok := v.object(names[0], example)
+	if !ok {
+		return false
+	}
+	do(item)
+	item.finish()
+	return true
+}

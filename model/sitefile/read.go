@@ -1,0 +1,250 @@
+// Package sitefile reads a site file, the YAML text in which a builder
+// describes a lot, into a model.Site. It reports every fault at once, with
+// line and column, what is wrong and what would be right; it fills what was
+// not measured from the species table and from common practice and lists each
+// such value in Site.Assumed. README.md describes every key.
+package sitefile
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"regexp"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/golang/geo/s1"
+	"go.yaml.in/yaml/v3"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
+)
+
+// What a site file may be at most. A lot with a thousand trees stays far
+// below; anything above is another kind of file.
+const (
+	mostBytes = 4 << 20
+	mostNodes = 300_000
+	mostDepth = 24
+)
+
+// reader carries what the parts of a file need from each other.
+type reader struct {
+	file   string
+	unit   measure.Unit
+	site   *model.Site
+	faults []Fault
+	places map[string]spot // by path
+	faulty map[string]bool // paths with a fault
+	ids    map[string]spot // every id, for those written twice
+
+	north       measure.North // what bearings without a word of their own were measured from
+	declination s1.Angle
+}
+
+// Read reads a site file; name is how faults call it. The site is always
+// there, but may only be used when Bad(faults) is false. Faults come in the
+// order of the file.
+func Read(name string, data []byte) (*model.Site, []Fault) {
+	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, ids: map[string]spot{}}
+	root, ok := r.parse(data)
+	if !ok {
+		return r.site, sorted(r.faults)
+	}
+	top, ok := r.value(root, "", "").object("a site file", "name: Alder Row 14")
+	if !ok {
+		return r.site, sorted(r.faults)
+	}
+	r.everything(top)
+	top.finish()
+	r.geometry()
+	return r.site, sorted(r.faults)
+}
+
+// everything reads the file in the order in which its parts need each other.
+func (r *reader) everything(top *object) {
+	r.site.Name = top.text("name")
+	r.units(top)
+	r.place(top)
+	r.northOf(top)
+	r.climate(top)
+	r.terrain(top)
+	r.lot(top)
+	r.house(top)
+	r.points(top)
+	r.otherBuildings(top)
+	r.fences(top)
+	r.wires(top)
+	r.trees(top)
+	r.plans(top)
+	r.targets(top)
+	if v, ok := top.get("season"); ok {
+		r.site.Season = r.months(v)
+	}
+	if b, ok := field(top, measure.ParseMoney, "budget"); ok {
+		r.site.Budget = b
+	}
+	r.heat(top)
+	r.collectors(top)
+}
+
+func (r *reader) units(top *object) {
+	u, _ := choice(top, map[string]string{"feet": "ft", "ft": "ft", "foot": "ft", "metres": "m", "m": "m", "metre": "m"}, "units")
+	if u == "m" {
+		r.unit, r.site.Metric = measure.Metres, true
+	}
+}
+
+// assume lists a value nobody measured.
+func (r *reader) assume(subject, field, shown, source string) {
+	r.site.Assumed = append(r.site.Assumed, model.Assumption{Subject: subject, Field: field, Value: shown, Source: source})
+}
+
+func (r *reader) shown(metres float64) string { return measure.FormatLength(metres, r.unit) }
+
+// parse turns the text into nodes, or says what kind of file it is instead.
+func (r *reader) parse(data []byte) (root *yaml.Node, ok bool) {
+	start := spot{line: 1, column: 1}
+	const right = "a site file in plain text; the command new writes one to start from"
+	if len(data) > mostBytes {
+		r.fault(spot{}, right, "the file has %s bytes; a site file never has more than %s", measure.Number(float64(len(data)), 0), measure.Number(mostBytes, 0))
+		return nil, false
+	}
+	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
+	if kind := otherKind(data); kind != "" {
+		r.fault(start, right, "this is %s, not a site file", kind)
+		return nil, false
+	}
+	if r.tabs(data) {
+		return nil, false
+	}
+	docs := yaml.NewDecoder(bytes.NewReader(data))
+	var doc yaml.Node
+	err := decode(docs, &doc)
+	if errors.Is(err, io.EOF) || err == nil && (len(doc.Content) == 0 || isNull(doc.Content[0])) {
+		r.fault(start, right, "the file is empty")
+		return nil, false
+	}
+	if err != nil {
+		r.syntax(err)
+		return nil, false
+	}
+	root = doc.Content[0]
+	if root.Kind != yaml.MappingNode {
+		r.fault(spot{line: root.Line, column: root.Column}, right, "a site file is made of keys and values, such as name: Alder Row 14, but this begins with %s", kindName(root))
+		return nil, false
+	}
+	var more yaml.Node
+	if err := decode(docs, &more); err == nil {
+		r.fault(spot{line: more.Line, column: more.Column}, "one site a file", "a second document begins here")
+		return nil, false
+	}
+	count := 0
+	return root, r.plainNodes(root, 0, &count)
+}
+
+// decode keeps a fault of the YAML library from ending the program.
+func decode(d *yaml.Decoder, into *yaml.Node) (err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			err = fmt.Errorf("yaml: %v", p)
+		}
+	}()
+	return d.Decode(into)
+}
+
+// otherKind names the kind of a file that cannot be a site file.
+func otherKind(data []byte) string {
+	signatures := []struct{ begins, kind string }{
+		{"\x89PNG", "a picture (PNG)"}, {"\xff\xd8\xff", "a picture (JPEG)"}, {"GIF8", "a picture (GIF)"}, {"%PDF", "a PDF"},
+		{"PK\x03\x04", "a ZIP archive or an office document"}, {"\x1f\x8b", "a compressed file"}, {"glTF", "a 3D model"},
+		{"\xff\xfe", "text saved as UTF-16 (save it as UTF-8)"}, {"\xfe\xff", "text saved as UTF-16 (save it as UTF-8)"},
+		{"<", "a web page or XML"}, {"#!", "a script"}, {"SQLite format", "a database"},
+	}
+	head := bytes.TrimLeft(data, " \r\n\t")
+	for _, s := range signatures {
+		if bytes.HasPrefix(head, []byte(s.begins)) {
+			return s.kind
+		}
+	}
+	if bytes.HasPrefix(head, []byte("{")) && bytes.Contains(head[:min(len(head), 4096)], []byte(`"FeatureCollection"`)) {
+		return "a map (GeoJSON); the command new can read one with --from"
+	}
+	if bytes.IndexByte(data, 0) >= 0 {
+		return "not text"
+	}
+	if !utf8.Valid(data) {
+		return "text in an old encoding (save it as UTF-8)"
+	}
+	return ""
+}
+
+// tabs reports lines that begin with a tab, which YAML forbids and editors
+// hide.
+func (r *reader) tabs(data []byte) bool {
+	found := false
+	for i, line := range strings.Split(string(data), "\n") {
+		body := strings.TrimLeft(line, " \t")
+		if tab := strings.IndexByte(line[:len(line)-len(body)], '\t'); tab >= 0 && strings.TrimSpace(body) != "" && body[0] != '#' {
+			r.fault(spot{line: i + 1, column: tab + 1}, "two spaces for each step to the right", "this line is moved in with a tab")
+			found = true
+		}
+	}
+	return found
+}
+
+var errorLine = regexp.MustCompile(`line (\d+): (.*)`)
+
+// syntaxHelp says in plain words what the YAML library means.
+var syntaxHelp = []struct{ says, wrong, right string }{
+	{"mapping values are not allowed", "a colon stands where none can be", `the value in quotes if it has a colon in it, as in note: "gate: keep clear", and every key of one level straight below the other`},
+	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between two values", "{width: 32 in, height: 60 in}"},
+	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between two values", "[[0, 0], [40, 0], [40, 115]]"},
+	{"did not find expected key", "this line does not fit what stands above it: a key of the same level must begin in the same column, and a quote must be closed", "every key of one level straight below the other"},
+	{"could not find expected ':'", "a key has no colon, or no space after it", "height: 52 ft"},
+	{"found character that cannot start any token", "a value begins with a character that has another meaning here (@, `, % or a tab)", `it in quotes, as in "@ the gate"`},
+	{"found unexpected end of stream", "a quote or bracket that was opened is never closed", "the closing quote or bracket"},
+	{"unknown anchor", "a value begins with *", "it in quotes, or written out"},
+}
+
+func (r *reader) syntax(err error) {
+	text, line := strings.TrimPrefix(err.Error(), "yaml: "), 0
+	if m := errorLine.FindStringSubmatch(text); m != nil {
+		line, _ = strconv.Atoi(m[1])
+		text = m[2]
+	}
+	at := spot{line: line, column: 1}
+	for _, h := range syntaxHelp {
+		if strings.Contains(text, h.says) {
+			r.fault(at, h.right, "near this line, %s", h.wrong)
+			return
+		}
+	}
+	r.fault(at, "", "near this line the file cannot be read: %s", short(text))
+}
+
+// plainNodes refuses what a site file never needs: endless nesting, more
+// values than any lot has, anchors, aliases and merges.
+func (r *reader) plainNodes(n *yaml.Node, depth int, count *int) bool {
+	at := spot{line: n.Line, column: n.Column}
+	*count++
+	switch {
+	case *count > mostNodes:
+		r.fault(at, "", "there are more than %s values; no lot has as many", measure.Number(mostNodes, 0))
+		return false
+	case depth > mostDepth:
+		r.fault(at, "", "values are nested more than %d deep", mostDepth)
+		return false
+	case n.Kind == yaml.AliasNode || n.Anchor != "":
+		r.fault(at, "the value out, or the text in quotes if it begins with & or *", "anchors and aliases (& and *) are not used in a site file")
+		return false
+	}
+	for _, c := range n.Content {
+		if !r.plainNodes(c, depth+1, count) {
+			return false
+		}
+	}
+	return true
+}
