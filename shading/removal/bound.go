@@ -29,6 +29,8 @@ type field struct {
 	clears [][][]int32 // group → option → screens, in the field's numbers
 	owner  []int32     // screen → group
 
+	clearedBy []uint64 // screen → bitset of its tree's options that clear it
+
 	energy  []float64
 	start   []int32 // term k crosses screen[start[k]:start[k+1]], in any order
 	screen  []int32
@@ -53,7 +55,9 @@ func (d Decision) field(groups [][]int) *field {
 				if number[s] < 0 {
 					number[s] = int32(len(f.owner))
 					f.owner = append(f.owner, int32(t))
+					f.clearedBy = append(f.clearedBy, 0)
 				}
+				f.clearedBy[number[s]] |= 1 << c
 				clears[c] = append(clears[c], number[s])
 			}
 		}

@@ -168,6 +168,35 @@ func TestCoreBoundIsTighterThanGainsAfterAllOthers(t *testing.T) {
 	}
 }
 
+func TestGainsAddedMatchPlainWhatIfs(t *testing.T) {
+	r := rand.New(rand.NewPCG(30, 1))
+	for round := range 20 {
+		d := randomDecision(r, 8, 40, 6)
+		if round%2 == 1 {
+			d = randomMenu(r, 5, 60)
+		}
+		f := d.field(d.groups(d.All()))
+		c := make(choice, len(f.groups))
+		for t := range c {
+			c[t] = int8(r.IntN(3) * r.IntN(2))
+			c[t] = min(c[t], int8(len(f.groups[t])))
+		}
+		s := &search{f: f, states: make([]state, len(f.owner))}
+		s.settle(c)
+		adds := f.adds(s.states)
+		for g := range c {
+			if c[g] > 0 {
+				continue
+			}
+			for o := range f.groups[g] {
+				with := append(choice(nil), c...)
+				with[g] = int8(o + 1)
+				near(t, "added", adds[g][o], d.GainOf(f.set(with))-d.GainOf(f.set(c)), 1e-9)
+			}
+		}
+	}
+}
+
 func TestEveryOrderSplitsTheGainWithinTheCore(t *testing.T) {
 	r := rand.New(rand.NewPCG(11, 1))
 	for range 20 {
@@ -493,4 +522,54 @@ func TestResultsMarshalWithoutNaN(t *testing.T) {
 		t.Error("a price without a gain or without a cost is not null")
 	}
 	near(t, "price", *CostPerKWh(100, 50), 2, 0)
+}
+
+func TestIncrementsOfATreeGetLessSteepAndAddUp(t *testing.T) {
+	r := rand.New(rand.NewPCG(32, 1))
+	for range 200 {
+		d := randomMenu(r, 3, 60)
+		f := d.field(d.groups(d.All()))
+		w := make([]float64, len(f.owner))
+		for i := range w {
+			w[i] = r.Float64()
+		}
+		last := map[int]increment{}
+		share := map[int]float64{}
+		for _, step := range f.increments(func(int) bool { return true }, w, math.MaxInt64, nil) {
+			if before, ok := last[step.group]; ok && step.steeper(before) {
+				t.Fatalf("tree %d: %+v after %+v", step.group, step, before)
+			}
+			last[step.group] = step
+			share[step.group] += step.share
+		}
+		for g, step := range last {
+			var want float64
+			for _, s := range f.clears[g][step.option-1] {
+				want += w[s]
+			}
+			near(t, "shares of the steps", share[g], want, 1e-9)
+			// No option lies above the hull's end.
+			for _, screens := range f.clears[g] {
+				var other float64
+				for _, s := range screens {
+					other += w[s]
+				}
+				if other > want+1e-9 {
+					t.Errorf("option with share %g beyond the hull's last %g", other, want)
+				}
+			}
+		}
+	}
+}
+
+func TestMoneySpentAgainKeepsTheBudget(t *testing.T) {
+	r := rand.New(rand.NewPCG(33, 1))
+	for range 20 {
+		d := randomMenu(r, 6, 60)
+		f := d.field(d.groups(d.All()))
+		s := &search{f: f, budget: cents(float64(500 + r.IntN(4000))), states: make([]state, len(f.owner))}
+		if c := s.spend(make(choice, len(f.groups)), []int{0}); s.spent(c) > s.budget {
+			t.Errorf("spends %d of %d cents", s.spent(c), s.budget)
+		}
+	}
 }

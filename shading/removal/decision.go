@@ -30,6 +30,9 @@ func (c Candidate) tree() string {
 	return c.Tree
 }
 
+// mostOptions is how many candidates one tree may have.
+const mostOptions = 60
+
 // Decision is a game with its candidates: candidate i is player i of the game.
 type Decision struct {
 	Game       Game
@@ -47,6 +50,7 @@ func (d Decision) Check() error {
 	}
 	seen := map[string]bool{}
 	holder := map[int]string{}
+	options := map[string]int{}
 	for i, c := range d.Candidates {
 		if c.ID == "" || seen[c.ID] {
 			return fmt.Errorf("candidate %d: id %q is empty or used twice; ids must differ", i, c.ID)
@@ -54,6 +58,9 @@ func (d Decision) Check() error {
 		seen[c.ID] = true
 		if !finite(c.Cost) || c.Cost < 0 || c.Cost > 1e9 {
 			return fmt.Errorf("candidate %s: cost is $%v; it must lie in 0..1,000,000,000", c.ID, c.Cost)
+		}
+		if options[c.tree()]++; options[c.tree()] > mostOptions {
+			return fmt.Errorf("candidate %s: tree %s has more than %d candidates", c.ID, c.tree(), mostOptions)
 		}
 		for _, s := range d.Game.screens(i) {
 			if other, taken := holder[s]; taken && other != c.tree() {

@@ -9,6 +9,7 @@ const (
 	curveNodes = 100  // and for each of the budgets of a curve
 	rootTurns  = 60   // rounds of tightening the bound at the root
 	turns      = 6    // and at every other branch
+	mostTries  = 400  // sets taken apart and spent again at the root
 )
 
 // choice is one option a tree: 0 leaves it, 1.. are its options, -1 undecided.
@@ -71,6 +72,9 @@ func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64
 	}
 	s.look(root, rootTurns)
 	s.root = append([]float64(nil), s.mean...)
+	if root.bound > s.gain+slack {
+		s.improve(min(nodes, mostTries))
+	}
 	open := &branches{root}
 	for looked := 1; len(*open) > 0; {
 		if (*open)[0].bound <= s.gain+slack {

@@ -222,3 +222,27 @@ func TestSurenessRefusesWhatItCannotRead(t *testing.T) {
 		}
 	}
 }
+
+func TestFewDrawsDoNotGiveEveryMeasurementAShare(t *testing.T) {
+	// Uncorrected, a quantity without effect would show 1/(n−1) = 5 % on average.
+	r := rand.New(rand.NewPCG(34, 1))
+	mean, clear := 0.0, 0.0
+	const rounds = 1000
+	for range rounds {
+		draws, gain := make([]Draw, 21), make([]float64, 21)
+		for k := range draws {
+			draws[k].Values, gain[k] = []float64{r.NormFloat64()}, r.NormFloat64()
+		}
+		m := sharpen(draws, []Quantity{{"T1", "height"}}, gain)[0]
+		mean += m.Share / rounds
+		if m.Clear {
+			clear += 1.0 / rounds
+		}
+	}
+	if mean > 0.03 {
+		t.Errorf("a quantity without effect gets a share of %.3f on average", mean)
+	}
+	if clear > 0.05 {
+		t.Errorf("a quantity without effect is called clear in %.1f %% of cases", 100*clear)
+	}
+}
