@@ -75,9 +75,9 @@ func NewScene(site *model.Site) (*Scene, error) {
 	glass := map[string][]model.Face{}
 	var windows []Surface
 	for _, w := range site.Windows {
-		wall, ok := faceNamed(faces, w.Wall)
-		if !ok {
-			return nil, fmt.Errorf("window %s: the house has no wall %q", w.ID, w.Wall)
+		wall, err := model.FindWall(faces, w.Wall)
+		if err != nil {
+			return nil, fmt.Errorf("window %s: %w", w.ID, err)
 		}
 		face, reveal, err := model.GlassFace(w, wall)
 		if err != nil {
@@ -110,15 +110,6 @@ func NewScene(site *model.Site) (*Scene, error) {
 		sc.AddFence(&site.Fences[i], "")
 	}
 	return sc, nil
-}
-
-func faceNamed(faces []model.Face, id string) (model.Face, bool) {
-	for _, f := range faces {
-		if f.ID == id {
-			return f, true
-		}
-	}
-	return model.Face{}, false
 }
 
 // TreeOptics is how the crown of a tree passes the sun.
