@@ -65,6 +65,11 @@ func (p Part) roofing(foot orb.Ring) (roofing, error) {
 	if o := p.Roof.Overhang; !(o >= 0 && o <= 20) {
 		return roofing{}, faultOf("roof.overhang", "0 or more, usually about 1 ft (0.3 m)", "roof overhang is %s", bothUnits(o))
 	}
+	for key, a := range map[string]s1.Angle{"roof.ridge": p.Roof.Ridge, "roof.down": p.Roof.Down} {
+		if !(math.Abs(a.Radians()) <= 100) {
+			return roofing{}, faultOf(key, "a direction such as east-west or S 15° E", "the direction is not a number")
+		}
+	}
 	var bays []bay
 	var err error
 	switch p.Roof.Kind {
@@ -296,7 +301,13 @@ func explicitRoof(p Part, foot orb.Ring) (roofing, error) {
 	if len(p.Roof.Planes) == 0 {
 		return r, faultOf("roof.planes", "at least one plane, each by its corners [east, north, height]", "the roof has no planes")
 	}
+	if n := len(p.Roof.Planes); n > maxCorners {
+		return r, faultOf("roof.planes", fmt.Sprintf("at most %d", maxCorners), "the roof has %d planes", n)
+	}
 	for i, corners := range p.Roof.Planes {
+		if len(corners) > maxCorners {
+			return r, faultOf(fmt.Sprintf("roof.planes[%d]", i), fmt.Sprintf("at most %d", maxCorners), "the plane has %d corners", len(corners))
+		}
 		n, centre, err := planeThrough(corners)
 		if err != nil {
 			return r, asFault(err).at(fmt.Sprintf("roof.planes[%d]", i))
@@ -340,6 +351,9 @@ func planeThrough(corners []Point3) (normal, centre r3.Vector, err error) {
 		return normal, centre, faultOf("", "three corners or more", "the plane has %d corners", len(corners))
 	}
 	for i, c := range corners {
+		if !(math.Abs(c.X) <= farthest && math.Abs(c.Y) <= farthest && math.Abs(c.Z) <= farthest) {
+			return normal, centre, faultOf("", "corners near the house, in the file's unit", "a corner of the plane is not a number or lies more than 5 km (3 miles) away")
+		}
 		a, b := r3.Vector(c), r3.Vector(corners[(i+1)%len(corners)])
 		normal = normal.Add(a.Cross(b))
 		centre = centre.Add(a.Mul(1 / float64(len(corners))))

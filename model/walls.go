@@ -33,10 +33,12 @@ func (p Part) wallOn(a, b orb.Point, roof roofing) Face {
 	for _, bay := range roof.bays {
 		ring := orb.Ring{{0, 0}, {length, 0}, {length, top}, {0, top}, {0, 0}}
 		for i := 0; i+1 < len(bay.over); i++ {
-			// A wall on the edge of a roof without overhang is under it.
 			ea, eb, ec := edgeLine(bay.over[i], bay.over[i+1])
 			across := ea*f.U.X + eb*f.U.Y
-			room := ec + samePlane - ea*a[0] - eb*a[1]
+			room := ec - ea*a[0] - eb*a[1]
+			if math.Abs(across) < 0.1 {
+				room += samePlane // a wall on the edge of a roof without overhang is under it
+			}
 			if math.Abs(across) < 1e-3 {
 				if room < 0 {
 					ring = nil
