@@ -20,7 +20,7 @@ type Part struct {
 	ID         string
 	Footprint  orb.Ring // counter-clockwise, closed
 	Base       float64  // z of the bottom of the walls
-	WallHeight float64  // from Base to the eave line on the wall face
+	WallHeight float64  // from Base to the eave line on the wall face, under a shed roof its low eave
 	Roof       Roof
 	Open       bool // no walls (a porch roof on posts)
 }
@@ -63,8 +63,8 @@ type Chimney struct {
 // Window is a glazed opening in a wall.
 type Window struct {
 	ID      string
-	Wall    string  // wall id, such as "south"
-	Left    float64 // from the wall's left end seen from outside to the opening
+	Wall    string  // wall id, such as "south", or part and wind, "ell/south"; see FindWall
+	Left    float64 // from the left end of the exposed wall, seen from outside, to the opening
 	Sill    float64 // from the wall's base to the opening
 	Width   float64
 	Height  float64
