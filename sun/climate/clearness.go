@@ -71,32 +71,59 @@ func bendtQuantile(p, gamma, low, high float64) float64 {
 // generation, Solar Energy 40 (1988) 83–92, from memory.
 const clearnessPersistence = 0.29
 
+// orderDraws is how many orders of a month are drawn to keep the evenest.
+const orderDraws = 16
+
 // weatherOrder gives each of 365 days a rank of clearness among the days of
 // its month, 0 dullest: a first-order autoregression, ranked month by month.
+// Of several draws a month the one is kept in which clear and dull days are
+// most evenly spread from the month's beginning to its end, since twelve
+// figures say nothing about that and the sun's height changes within the month.
 func weatherOrder(random *rand.Rand) []int {
-	var z [365]float64
+	order := make([]int, 0, 365)
 	previous := random.NormFloat64()
-	for d := range z {
-		previous = clearnessPersistence*previous + math.Sqrt(1-clearnessPersistence*clearnessPersistence)*random.NormFloat64()
-		z[d] = previous
-	}
-	rank := make([]int, 0, 365)
-	for m, first := 0, 0; m < 12; m++ {
+	for m := range 12 {
 		n := int(days(m))
-		month := z[first : first+n]
-		order := make([]int, n)
-		for i := range order {
-			order[i] = i
+		var best []int
+		least, last := math.Inf(1), previous
+		for range orderDraws {
+			z := make([]float64, n)
+			at := previous
+			for d := range z {
+				at = clearnessPersistence*at + math.Sqrt(1-clearnessPersistence*clearnessPersistence)*random.NormFloat64()
+				z[d] = at
+			}
+			ranks := ranksOf(z)
+			if tilt := math.Abs(tiltOf(ranks)); tilt < least {
+				least, best, last = tilt, ranks, at
+			}
 		}
-		sort.Slice(order, func(i, j int) bool { return month[order[i]] < month[order[j]] })
-		ranks := make([]int, n)
-		for r, i := range order {
-			ranks[i] = r
-		}
-		rank = append(rank, ranks...)
-		first += n
+		order, previous = append(order, best...), last
 	}
-	return rank
+	return order
+}
+
+// ranksOf values, 0 the least.
+func ranksOf(values []float64) []int {
+	byValue := make([]int, len(values))
+	for i := range byValue {
+		byValue[i] = i
+	}
+	sort.Slice(byValue, func(i, j int) bool { return values[byValue[i]] < values[byValue[j]] })
+	ranks := make([]int, len(values))
+	for rank, i := range byValue {
+		ranks[i] = rank
+	}
+	return ranks
+}
+
+// tiltOf ranks: 0 when they neither rise nor fall along the month.
+func tiltOf(ranks []int) float64 {
+	tilt, middle := 0.0, float64(len(ranks)-1)/2
+	for d, rank := range ranks {
+		tilt += (float64(d) - middle) * (float64(rank) - middle)
+	}
+	return tilt
 }
 
 // fitSum scales values by one factor, none above its limit, so that they add

@@ -143,14 +143,7 @@ func (w monthMaker) fill(global, diffuse, above float64) (note string) {
 		energies[d] = clearness[rank] * dayAbove[d]
 	}
 	fitSum(energies, dayLimits, target)
-	light := 0.0
-	for d := range energies {
-		day := w.hours[d*24 : d*24+24]
-		spreadDay(day, globalLimits[d*24:d*24+24], energies[d], w.random)
-		for _, h := range day {
-			light += h.Up
-		}
-	}
+	light := w.spread(energies, clearness, globalLimits)
 	want := diffuse * 1000 * float64(n)
 	if math.IsNaN(diffuse) {
 		want = target * min(1, sky.MonthlyDiffuseShare(target/(above*1000*float64(n)), s1.Angle(7.5*light/float64(n))*s1.Degree))
@@ -161,4 +154,30 @@ func (w monthMaker) fill(global, diffuse, above float64) (note string) {
 		note += fmt.Sprintf("diffuse %.2f kWh/m² a day stated, %.2f reached: no sky is so clear", want/1000/float64(n), got/1000/float64(n))
 	}
 	return note
+}
+
+// spread shares each day's energy, Wh/m², among its hours and counts the
+// sun-up hours. Days next to each other in clearness share their deviates,
+// the second turned round noon.
+func (w monthMaker) spread(energies, clearness, limits []float64) (light float64) {
+	n := len(w.order)
+	dayOf := make([]int, n)
+	for d, rank := range w.order {
+		dayOf[rank] = d
+	}
+	var z [24]float64
+	for rank, d := range dayOf {
+		day := w.hours[d*24 : d*24+24]
+		if rank%2 == 0 {
+			z = hourlyDeviates(clearness[rank], w.random)
+		} else {
+			_, noon, _ := shapeOf(day)
+			z = mirrored(z, noon)
+		}
+		spreadDay(day, limits[d*24:d*24+24], energies[d], z)
+		for _, h := range day {
+			light += h.Up
+		}
+	}
+	return light
 }
