@@ -33,6 +33,16 @@ func (r *reader) spotOf(path string) spot {
 	if strings.HasPrefix(path, "windows") {
 		inFile = "house." + path
 	}
+	if building, rest, cut := strings.Cut(inFile, ".parts[0]"); cut {
+		if _, listed := r.places[building+".parts"]; !listed { // written without parts
+			inFile = building + rest
+		}
+	}
+	if raise, cut := strings.CutSuffix(inFile, ".height"); cut {
+		if _, to := r.places[raise+".to"]; to {
+			inFile = raise + ".to"
+		}
+	}
 	for p := inFile; p != ""; {
 		if at, ok := r.places[p]; ok {
 			if rest := inFile[len(p):]; rest != "" {

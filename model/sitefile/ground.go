@@ -261,7 +261,7 @@ func (r *reader) namedPoint(name string) (orb.Point, string) {
 			return t.At, ""
 		}
 	}
-	if m := cornerName.FindStringSubmatch(key); m != nil {
+	if m := cornerName.FindStringSubmatch(key); m != nil && m[1]+m[3]+m[4] != "" {
 		what := m[1] + m[4]
 		var corners orb.Ring
 		if what == "lot" {
@@ -280,7 +280,7 @@ func (r *reader) namedPoint(name string) (orb.Point, string) {
 	return orb.Point{}, "no such point is known"
 }
 
-var cornerName = regexp.MustCompile(`^(?:(house|lot) )?((?:north|south)[ -]?(?:east|west)|ne|nw|se|sw)( corner)(?: of the (house|lot))?$`)
+var cornerName = regexp.MustCompile(`^(?:(house|lot) )?((?:north|south)[ -]?(?:east|west)|ne|nw|se|sw)( corner)?(?: of (?:the )?(house|lot))?$`)
 
 // farthestCorner is the corner farthest toward an azimuth.
 func farthestCorner(corners orb.Ring, azimuth s1.Angle) (orb.Point, string) {

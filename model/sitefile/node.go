@@ -71,9 +71,13 @@ func (v value) object(what, example string) (*object, bool) {
 			before := v.node.Content[i-1]
 			whole := before.Value + "," + k.Value
 			name := plainKey(v.node.Content[i-2].Value)
+			joint := "" // 1,900 is 1900, and 17 ft, 6 in is 17 ft 6 in
+			if feetEnd.MatchString(before.Value) {
+				joint = " "
+			}
 			v.r.fault(spot{before.Line, before.Column, join(v.path, name), join(v.shown, name)},
-				fmt.Sprintf("%s without the comma, or %q in quotes", strings.ReplaceAll(whole, ",", ""), whole),
-				"between { and } a comma ends a value, so %s,%s was cut in two", before.Value, k.Value)
+				fmt.Sprintf("%s without the comma, or %q in quotes", before.Value+joint+k.Value, whole),
+				"between { and } a comma ends a value, so %s was cut in two", whole)
 			continue
 		}
 		key := plainKey(k.Value)
