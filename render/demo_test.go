@@ -146,6 +146,7 @@ func demoPictures() map[string]Picture {
 	return map[string]Picture{
 		"plan-sun": demoPlan(), "plan-shadows": shadowPlan(), "face": demoFace(), "access": demoAccess(),
 		"removals": demoRemovals(), "budget": demoBudget(), "outlook": demoOutlook(), "tornado": demoTornado(),
-		"months": demoMonths(), "heat": demoHeat(),
+		"months": demoMonths(), "heat": demoHeat(), "pair": demoPair(), "plan-pair": demoPlanPair(), "day": demoDay(), "sky": demoSky(),
+		"eye": demoEye(false), "eyes": demoEyes(),
 	}
 }

@@ -24,6 +24,7 @@ type LotPlan struct {
 	Unit       string        // of Sun, "kWh/m² a year"
 	Dimensions []Dimension
 	PlainTrees bool // no ids
+	NoLegend   bool // where a pair shares one
 }
 
 // BuildingKind is how a building is drawn.
@@ -212,7 +213,7 @@ func (d LotPlan) Draw(p ink.Page) error {
 	d.lettering(s, v, box, breaks)
 	s.north(s.frame.X1-11, s.frame.Y0+28, 15, 0)
 	used := s.scaleBar(s.frame.X0+2, foot+7, min(110, s.frame.W()/3), v.scale)
-	if d.Sun.valid() {
+	if d.Sun.valid() && !d.NoLegend {
 		s.legend(s.frame.X0+used+24, foot+2, s.frame.W()-used-24, breaks, d.Unit)
 	}
 	d.key(s, s.frame.X0+2, s.frame.Y1-14)

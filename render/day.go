@@ -1,0 +1,80 @@
+package render
+
+import (
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/render/ink"
+)
+
+// ShadowDay is a sheet of small plans of one lot, one an hour of a day.
+type ShadowDay struct {
+	Words
+	Plan  LotPlan // what stands there; its words, sun and dimensions are left out
+	Hours []ShadowHour
+}
+
+// ShadowHour is the shadows at one moment.
+type ShadowHour struct {
+	Name    string        // "9:00"
+	Sun     string        // "sun 12° up, S 42° E"
+	Shadows []orb.Polygon // shadows on the ground
+}
+
+const dayFoot = 22.0
+
+// columns that fit best for the shape of the lot.
+func (d ShadowDay) columns() int {
+	n := max(1, len(d.Hours))
+	b := d.Plan.bound()
+	c := 4
+	if (b.Max[0]-b.Min[0])/(b.Max[1]-b.Min[1]) > 1.4 {
+		c = 3
+	}
+	return min(c, n)
+}
+
+// Figure gives the sheet at the width of a page.
+func (d ShadowDay) Figure() ink.Figure {
+	c := d.columns()
+	rows := (max(1, len(d.Hours)) + c - 1) / c
+	b := d.Plan.bound()
+	w := PageWidth/float64(c) - 8
+	h := min(260, max(70, w*(b.Max[1]-b.Min[1])/(b.Max[0]-b.Min[0])))
+	return d.figure(PageWidth, float64(rows)*(h+30)+dayFoot+2*margin, d)
+}
+
+// Draw draws the sheet as large as the page allows.
+func (d ShadowDay) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	c := d.columns()
+	rows := (max(1, len(d.Hours)) + c - 1) / c
+	w := s.frame.W() / float64(c)
+	h := (s.frame.H() - dayFoot) / float64(rows)
+	if w < 60 || h < 60 {
+		return errSmallPage
+	}
+	plan := d.Plan
+	plan.Sun, plan.Dimensions, plan.Points, plan.Wires, plan.Fences = nil, nil, nil, nil, nil
+	scale := 0.0
+	for i, hr := range d.Hours {
+		x, y := s.frame.X0+w*float64(i%c), s.frame.Y0+h*float64(i/c)
+		s.text(x+2, y+9, fit(hr.Name, w-6, body()), bold(body()))
+		s.text(x+2, y+19, fit(hr.Sun, w-6, small()), small())
+		box := ink.Box{X0: x + 2, Y0: y + 23, X1: x + w - 6, Y1: y + h - 6}
+		v := viewOf(plan.bound(), box)
+		scale = v.scale
+		plan.Shadows = hr.Shadows
+		part := &sheet{Page: ink.Clip(s.Page, box), w: s.w, h: s.h, frame: box}
+		plan.ground(part, v, box, nil)
+		s.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), line(hair, pencil))
+	}
+	if scale > 0 {
+		s.scaleBar(s.frame.X0+2, s.frame.Y1-11, 100, scale)
+		s.north(s.frame.X1-14, s.frame.Y1-9, 8, 0)
+		used := s.frame.X0 + 150
+		s.text(used, s.frame.Y1-8, fit("north up; a cross: taken out; grey and hatched: shadow on the ground", max(0, s.frame.X1-40-used), italic(small())), italic(small()))
+	}
+	return s.end()
+}

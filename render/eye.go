@@ -1,0 +1,232 @@
+package render
+
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+	"github.com/golang/geo/s1"
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/render/ink"
+)
+
+// EyeView is the house, its trees and their shadows as an eye sees them from
+// any side and height. Shadows are drawn on level ground only, not on walls.
+// Lengths are metres, z up, the ground at 0.
+type EyeView struct {
+	Words
+	From    float64 // azimuth in which the eye stands, seen from the lot, degrees
+	Height  float64 // how far above the horizon it stands, degrees, 2..89
+	Sun     r3.Vector
+	Lot     orb.Ring
+	Faces   []EyeFace
+	Trees   []EyeTree
+	Shadows []orb.Polygon
+}
+
+// EyeFace is a flat piece of a building; its corners run round it. Windows
+// are laid on the wall they belong to.
+type EyeFace struct {
+	Ring      []r3.Vector
+	Kind      model.FaceKind
+	Neighbour bool
+}
+
+// EyeFaces are the outer rings of faces, ready to be drawn.
+func EyeFaces(faces []model.Face, neighbour bool) []EyeFace {
+	var out []EyeFace
+	for _, f := range faces {
+		for _, p := range f.Outline {
+			if len(p) == 0 || len(p[0]) < 4 {
+				continue
+			}
+			e := EyeFace{Kind: f.Kind, Neighbour: neighbour}
+			for _, q := range p[0][:len(p[0])-1] {
+				e.Ring = append(e.Ring, f.At(q[0], q[1]))
+			}
+			out = append(out, e)
+		}
+	}
+	return out
+}
+
+// EyeTree is a tree in the round. A tree that is Removed is a dashed outline
+// over its stump, so that before and after have the same eye.
+type EyeTree struct {
+	ID               string
+	At               orb.Point
+	Ground           float64 // z
+	Height           float64 // above its ground
+	CrownBase        float64 // above its ground
+	SpreadX, SpreadY float64
+	Shape            model.CrownShape
+	Evergreen, Bare  bool
+	Removed, Planted bool
+}
+
+const eyeHeight = 300.0
+
+// Figure gives the view at the width of a page.
+func (d EyeView) Figure() ink.Figure { return d.figure(PageWidth, eyeHeight, d) }
+
+// camera looks at a point from a distance.
+type camera struct {
+	eye, right, up, ahead r3.Vector
+	scale, x0, y0         float64
+}
+
+const nearest = 0.5 // metres before the eye at which drawing stops
+
+func (c camera) depth(p r3.Vector) float64 { return p.Sub(c.eye).Dot(c.ahead) }
+
+func (c camera) flat(p r3.Vector) (x, y float64) {
+	q := p.Sub(c.eye)
+	z := max(nearest, q.Dot(c.ahead))
+	return q.Dot(c.right) / z, -q.Dot(c.up) / z
+}
+
+func (c camera) at(p r3.Vector) ink.Point {
+	x, y := c.flat(p)
+	return ink.Point{X: c.x0 + c.scale*x, Y: c.y0 + c.scale*y}
+}
+
+// corners of all that the view must hold.
+func (d EyeView) corners() []r3.Vector {
+	var out []r3.Vector
+	for _, p := range d.Lot {
+		out = append(out, r3.Vector{X: p[0], Y: p[1]})
+	}
+	for _, f := range d.Faces {
+		if !f.Neighbour || len(d.Lot) == 0 {
+			out = append(out, f.Ring...)
+		}
+	}
+	for _, t := range d.Trees {
+		rx, ry := t.SpreadX/2, t.SpreadY/2
+		for _, k := range [4][2]float64{{-rx, 0}, {rx, 0}, {0, -ry}, {0, ry}} {
+			out = append(out, r3.Vector{X: t.At[0] + k[0], Y: t.At[1] + k[1], Z: t.Ground + (t.CrownBase+t.Height)/2})
+		}
+		out = append(out, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height}, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground})
+	}
+	if len(out) == 0 {
+		out = []r3.Vector{{X: -5, Y: -5}, {X: 5, Y: 5, Z: 5}}
+	}
+	return out
+}
+
+// look places the camera so that all corners fill the box.
+func (d EyeView) look(box ink.Box) camera {
+	pts := d.corners()
+	lo, hi := pts[0], pts[0]
+	for _, p := range pts {
+		lo = r3.Vector{X: min(lo.X, p.X), Y: min(lo.Y, p.Y), Z: min(lo.Z, p.Z)}
+		hi = r3.Vector{X: max(hi.X, p.X), Y: max(hi.Y, p.Y), Z: max(hi.Z, p.Z)}
+	}
+	centre := lo.Add(hi).Mul(0.5)
+	height := s1.Angle(max(2, min(89, d.Height))) * s1.Degree
+	toEye := model.Toward(height, s1.Angle(d.From)*s1.Degree)
+	c := camera{ahead: toEye.Mul(-1)}
+	sin, cos := math.Sincos(d.From * math.Pi / 180)
+	c.right = r3.Vector{X: -cos, Y: sin} // level, to the right of one who looks from there
+	c.up = c.right.Cross(c.ahead)
+	c.eye = centre.Add(toEye.Mul(max(5, 1.5*hi.Sub(lo).Norm())))
+	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	for _, p := range pts {
+		x, y := c.flat(p)
+		x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
+	}
+	c.scale = min(box.W()/max(x1-x0, 1e-6), box.H()/max(y1-y0, 1e-6))
+	c.x0 = (box.X0+box.X1)/2 - c.scale*(x0+x1)/2
+	c.y0 = (box.Y0+box.Y1)/2 - c.scale*(y0+y1)/2
+	return c
+}
+
+// Draw draws the view as large as the page allows.
+func (d EyeView) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	box := s.frame
+	c := d.look(grown(box, -10))
+	clip := ink.Clip(s.Page, box)
+	if len(d.Lot) > 2 {
+		lot := c.ground(orb.Polygon{d.Lot})
+		clip.Path(lot, area(wash))
+		clip.Path(lot, dashed(medium, black, dashLot))
+	}
+	var shadows ink.Path
+	for _, sh := range d.Shadows {
+		for i, r := range c.ground(sh) {
+			if (signedArea(r.Points) > 0) != (i == 0) {
+				for a, b := 0, len(r.Points)-1; a < b; a, b = a+1, b-1 {
+					r.Points[a], r.Points[b] = r.Points[b], r.Points[a]
+				}
+			}
+			shadows = append(shadows, r)
+		}
+	}
+	clip.Path(shadows, ink.Style{Fill: shade, Winding: true})
+	clip.Path(ink.Hatch(shadows, 2.4, 20, true), line(hair, pencil))
+	tree := partition(d.pieces(c))
+	tree.walk(c.eye, func(q piece) { q.draw(clip, c) })
+	for _, t := range d.Trees {
+		top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
+		s.label(top.X, top.Y+9, fit(t.ID, 60, small()), haloed(bold(small())), box)
+	}
+	d.compass(s, c)
+	return s.end()
+}
+
+// ground puts level rings on the page, cut off before the eye.
+func (c camera) ground(p orb.Polygon) ink.Path {
+	var out ink.Path
+	for _, r := range p {
+		ring := make([]r3.Vector, 0, len(r))
+		for i, q := range r {
+			if i == 0 || q != r[0] {
+				ring = append(ring, r3.Vector{X: q[0], Y: q[1]})
+			}
+		}
+		ring = keep(ring, func(v r3.Vector) float64 { return c.depth(v) - nearest })
+		if len(ring) < 3 {
+			continue
+		}
+		pts := make([]ink.Point, len(ring))
+		for i, v := range ring {
+			pts[i] = c.at(v)
+		}
+		out = append(out, ink.Run{Points: pts, Closed: true})
+	}
+	return out
+}
+
+// keep is the part of a ring where side is not negative.
+func keep(ring []r3.Vector, side func(r3.Vector) float64) []r3.Vector {
+	var out []r3.Vector
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		da, db := side(a), side(b)
+		if da >= 0 {
+			out = append(out, a)
+		}
+		if (da >= 0) != (db >= 0) {
+			out = append(out, a.Add(b.Sub(a).Mul(da/(da-db))))
+		}
+	}
+	return out
+}
+
+// compass is a level needle in the lower left corner, as the eye sees it.
+func (d EyeView) compass(s *sheet, c camera) {
+	x, y, r := s.frame.X0+22, s.frame.Y1-18, 13.0
+	north := r3.Vector{Y: 1}
+	dx, dy := north.Dot(c.right), -north.Dot(c.up)
+	if n := math.Hypot(dx, dy); n < 0.35 { // seen almost end-on: keep it long enough to read
+		dx, dy = dx*0.35/max(n, 1e-6), dy*0.35/max(n, 1e-6)
+	}
+	tip := ink.Point{X: x + r*dx, Y: y + r*dy}
+	s.Path(ink.Line(x-r*dx, y-r*dy, tip.X, tip.Y), line(medium, black))
+	s.Path(ink.Circle(tip.X, tip.Y, 1.6), area(black))
+	s.label(x+(r+6)*dx, y+(r+6)*dy, "N", haloed(bold(small())), s.frame)
+}

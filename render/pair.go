@@ -1,0 +1,54 @@
+package render
+
+import (
+	"github.com/southyard/southyard/render/ink"
+)
+
+// Pair is before beside after. Give both pictures the same class limits
+// (Breaks), so that one legend serves both.
+type Pair struct {
+	Words
+	Left, Right Picture
+	Breaks      []float64 // shared class limits; nil for no legend
+	Unit        string
+}
+
+const pairGap = 14.0
+
+// legendRoom is the height the shared legend needs.
+func (d Pair) legendRoom() float64 {
+	if len(d.Breaks) > 1 {
+		return 26
+	}
+	return 0
+}
+
+// Figure gives the pair at the width of a page; both halves are as wide as
+// half of it and as high as the higher.
+func (d Pair) Figure() ink.Figure {
+	l, r := d.Left.Figure(), d.Right.Figure()
+	const half = 0.56 // the parts shrink, the lettering does not
+	return d.figure(PageWidth, half*max(l.Height, r.Height)+40+d.legendRoom(), d)
+}
+
+// Draw draws the pair as large as the page allows.
+func (d Pair) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	bottom := s.frame.Y1 - d.legendRoom()
+	mid := (s.frame.X0 + s.frame.X1) / 2
+	left := ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: mid - pairGap/2, Y1: bottom}
+	rightBox := ink.Box{X0: mid + pairGap/2, Y0: s.frame.Y0, X1: s.frame.X1, Y1: bottom}
+	if err := d.Left.Draw(ink.Inset(p, left)); err != nil {
+		return err
+	}
+	if err := d.Right.Draw(ink.Inset(p, rightBox)); err != nil {
+		return err
+	}
+	if len(d.Breaks) > 1 {
+		s.legend(s.frame.X0, bottom+6, s.frame.W(), d.Breaks, d.Unit)
+	}
+	return s.end()
+}

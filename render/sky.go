@@ -1,0 +1,260 @@
+package render
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/southyard/southyard/render/ink"
+)
+
+// SkyView is half the sky as seen from one point, unrolled: azimuth across,
+// altitude up, one degree as long either way. Two bands show it with trees in
+// leaf and bare.
+type SkyView struct {
+	Words
+	Facing  float64   // azimuth in the middle, degrees: 180 north of the equator's side, 0 south of it
+	Half    float64   // degrees shown to either side; 0: 120
+	Paths   []SunPath // by month
+	Hours   []SunPath // the same clock hour through the year, named by it
+	Crowns  []SkyCrown
+	Solids  []SkySolid // buildings and far skyline, opaque
+	OneBand bool       // only the band "in leaf", for a sky without leaf-dropping trees
+}
+
+// SkyPoint is a direction in degrees.
+type SkyPoint struct{ Azimuth, Altitude float64 }
+
+// SunPath is the sun's way through the sky on one day, or at one hour.
+type SunPath struct {
+	Name   string // "21 Dec", or "9"
+	Leaf   bool   // a day when trees are in leaf
+	Points []SkyPoint
+}
+
+// SkyCrown is a tree's crown as it stands before the sky.
+type SkyCrown struct {
+	ID           string
+	Outline      []SkyPoint
+	InLeaf, Bare float64 // share of the sun let through, 0..1
+	Evergreen    bool
+}
+
+// SkySolid is a building or the skyline before the sky.
+type SkySolid struct {
+	Name    string
+	Outline []SkyPoint
+}
+
+const (
+	skyLeft = 22.0
+	skyBand = 34.0 // for a band's name and compass points
+)
+
+func (d SkyView) half() float64 {
+	if d.Half > 10 && d.Half <= 180 {
+		return d.Half
+	}
+	return 120
+}
+
+// top is the altitude to which a band is drawn, degrees.
+func (d SkyView) top() float64 {
+	top := 50.0
+	for _, p := range d.Paths {
+		for _, q := range p.Points {
+			top = max(top, q.Altitude+4)
+		}
+	}
+	return min(90, math.Ceil(top/10)*10)
+}
+
+func (d SkyView) bands() int {
+	if d.OneBand {
+		return 1
+	}
+	return 2
+}
+
+// Figure gives the view at the width of a page.
+func (d SkyView) Figure() ink.Figure {
+	degree := (PageWidth - 2*margin - skyLeft - 8) / (2 * d.half())
+	return d.figure(PageWidth, float64(d.bands())*(degree*d.top()+skyBand)+2*margin, d)
+}
+
+// Draw draws the bands as large as the page allows.
+func (d SkyView) Draw(p ink.Page) error {
+	s, err := begin(p, d.Words)
+	if err != nil {
+		return err
+	}
+	n := float64(d.bands())
+	degree := min((s.frame.W()-skyLeft-8)/(2*d.half()), (s.frame.H()/n-skyBand)/d.top())
+	if degree < 0.4 {
+		return errSmallPage
+	}
+	for i, leaf := range []bool{true, false} {
+		if i >= d.bands() {
+			break
+		}
+		foot := s.frame.Y0 + (float64(i)+1)*(degree*d.top()+skyBand) - 14
+		d.band(s, leaf, foot, degree)
+	}
+	return s.end()
+}
+
+// band draws the sky in one state of leaf, its horizon at foot.
+func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
+	x0 := s.frame.X0 + skyLeft
+	box := ink.Box{X0: x0, Y0: foot - degree*d.top(), X1: x0 + 2*d.half()*degree, Y1: foot}
+	at := func(q SkyPoint) ink.Point {
+		off := math.Mod(q.Azimuth-d.Facing+540, 360) - 180
+		return ink.Point{X: x0 + (off+d.half())*degree, Y: foot - q.Altitude*degree}
+	}
+	clip := ink.Clip(s.Page, box)
+	name := "Bare"
+	if leaf {
+		name = "In leaf"
+	}
+	if d.OneBand {
+		name = ""
+	}
+	s.text(box.X0, box.Y0-5, name, bold(body()))
+	for alt := 0.0; alt <= d.top(); alt += 10 {
+		y := foot - alt*degree
+		s.Path(ink.Line(box.X0, y, box.X1, y), line(hair, faint))
+		s.try(box.X0-3, y+2.5, strconv.Itoa(int(alt))+"°", right(small()), ink.Box{X1: s.w, Y1: s.h})
+	}
+	for _, o := range d.Solids {
+		pts := d.unrolled(o.Outline, at, degree)
+		clip.Path(ink.Polygon(pts), edged(shade, medium, black))
+	}
+	for _, c := range d.Crowns {
+		through := c.Bare
+		if leaf {
+			through = c.InLeaf
+		}
+		outline := ink.Polygon(d.unrolled(c.Outline, at, degree))
+		clip.Path(outline, area(ink.Colour{R: 255, G: 255, B: 255, A: 150}))
+		gap := 1.5 + 4.5*max(0, min(1, through)) // the denser the crown, the closer the strokes
+		turn := 60.0
+		if c.Evergreen {
+			turn = 90
+		}
+		clip.Path(ink.Hatch(outline, gap, turn, false), line(hair, black))
+		clip.Path(outline, line(light, black))
+	}
+	for _, h := range d.Hours {
+		clip.Path(d.track(h.Points, at), dashed(light, pencil, dashHint))
+	}
+	for _, m := range d.Paths {
+		pen := line(1.4, black)
+		if m.Leaf != leaf && !d.OneBand {
+			pen = dashed(light, black, dashHint)
+		}
+		halo := pen
+		halo.Stroke, halo.Width, halo.Dash = ink.Paper, pen.Width+1.6, nil
+		track := d.track(m.Points, at)
+		clip.Path(track, halo)
+		clip.Path(track, pen)
+	}
+	s.Path(ink.Line(box.X0, foot, box.X1, foot), line(heavy, black))
+	d.names(s, leaf, box, at)
+	for a := math.Ceil((d.Facing-d.half())/45) * 45; a <= d.Facing+d.half(); a += 45 {
+		q := ink.Point{X: x0 + (a-d.Facing+d.half())*degree, Y: foot}
+		compass := [8]string{"north", "NE", "east", "SE", "south", "SW", "west", "NW"}
+		s.Path(ink.Line(q.X, foot, q.X, foot+3), line(medium, black))
+		s.try(q.X, foot+11, compass[int(math.Mod(math.Round(a/45)+16, 8))], centred(small()), ink.Box{X1: s.w, Y1: s.h})
+	}
+}
+
+// names letters days, hours, trees and buildings, the most needed first.
+func (d SkyView) names(s *sheet, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
+	for _, c := range d.Crowns {
+		if q, ok := centre(c.Outline, at, box); ok {
+			s.label(q.X, q.Y, fit(c.ID, 60, small()), haloed(bold(small())), box)
+		}
+	}
+	for _, o := range d.Solids {
+		if q, ok := centre(o.Outline, at, box); ok && o.Name != "" {
+			s.label(q.X, q.Y, fit(o.Name, 90, small()), haloed(italic(small())), box)
+		}
+	}
+	for _, m := range d.Paths {
+		if m.Leaf != leaf && !d.OneBand {
+			continue
+		}
+		n := len(m.Points)
+		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.3, 0.7} {
+			if n == 0 {
+				break
+			}
+			q := at(m.Points[min(n-1, int(f*float64(n)))])
+			if s.try(q.X, q.Y-3, m.Name, haloed(centred(small())), box) {
+				break
+			}
+		}
+	}
+	for _, h := range d.Hours {
+		best, high := ink.Point{}, -1.0
+		for _, p := range h.Points {
+			if q := at(p); p.Altitude > high && q.X >= box.X0 && q.X <= box.X1 {
+				best, high = q, p.Altitude
+			}
+		}
+		if high >= 0 {
+			s.try(best.X, best.Y-6, h.Name, haloed(italic(centred(small()))), grown(box, 8))
+		}
+	}
+}
+
+// centre of the visible part of an outline.
+func centre(outline []SkyPoint, at func(SkyPoint) ink.Point, box ink.Box) (ink.Point, bool) {
+	pts := make([]ink.Point, len(outline))
+	for i, q := range outline {
+		pts[i] = at(q)
+	}
+	seen := ink.ClipArea(ink.Polygon(pts), box)
+	if len(seen) == 0 {
+		return ink.Point{}, false
+	}
+	a, b, c, e := seen.Bounds()
+	return ink.Point{X: (a + c) / 2, Y: (b + e) / 2}, c-a < box.W()*0.8
+}
+
+// unrolled keeps an outline in one piece where it crosses the seam opposite
+// the facing.
+func (d SkyView) unrolled(outline []SkyPoint, at func(SkyPoint) ink.Point, degree float64) []ink.Point {
+	out := make([]ink.Point, 0, len(outline))
+	for i, p := range outline {
+		q := at(p)
+		if i > 0 {
+			turn := 360 * degree
+			for q.X-out[i-1].X > turn/2 {
+				q.X -= turn
+			}
+			for q.X-out[i-1].X < -turn/2 {
+				q.X += turn
+			}
+		}
+		out = append(out, q)
+	}
+	return out
+}
+
+// track is a line broken at the seam.
+func (d SkyView) track(pts []SkyPoint, at func(SkyPoint) ink.Point) ink.Path {
+	var out ink.Path
+	var run []ink.Point
+	for _, p := range pts {
+		q := at(p)
+		if n := len(run); n > 0 && math.Abs(q.X-run[n-1].X) > 150 {
+			out = append(out, ink.Run{Points: run})
+			run = nil
+		}
+		run = append(run, q)
+	}
+	if len(run) > 1 {
+		out = append(out, ink.Run{Points: run})
+	}
+	return out
+}
