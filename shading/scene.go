@@ -100,11 +100,14 @@ func NewScene(site *model.Site) (*Scene, error) {
 	for i := range site.Trees {
 		sc.AddTree(&site.Trees[i], "")
 	}
-	for i := range site.Neighbours {
-		sc.AddBuilding(&site.Neighbours[i], "")
-	}
-	for i := range site.Porches {
-		sc.AddBuilding(&site.Porches[i], "")
+	for _, buildings := range [][]model.Building{site.Neighbours, site.Porches} {
+		for i := range buildings {
+			b := &buildings[i]
+			if _, err := b.Faces(); err != nil { // it would cast no shadow
+				return nil, fmt.Errorf("building %s: %w", b.ID, err)
+			}
+			sc.AddBuilding(b, "")
+		}
 	}
 	for i := range site.Fences {
 		sc.AddFence(&site.Fences[i], "")
