@@ -36,7 +36,7 @@ func (c Check) Passes() bool { return math.Abs(c.Difference()) <= c.Within }
 func All() ([]Check, error) {
 	all := []Check{}
 	for _, group := range []func() ([]Check, error){
-		positions, events, extraterrestrial, clearSky, split, tiltedPlane, standardDays,
+		positions, events, extraterrestrial, clearSky, split, tiltedPlane, standardDays, Synthesis,
 	} {
 		checks, err := group()
 		if err != nil {
