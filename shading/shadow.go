@@ -78,12 +78,12 @@ func fallenSolid(s model.Solid, direction r3.Vector) orb.Ring {
 			points = append(points, onGround(r3.Vector{X: s.At[0] + x*cos + y*sin, Y: s.At[1] - x*sin + y*cos, Z: z}, direction))
 		}
 	}
-	return hull(points)
+	return Hull(points)
 }
 
-// hull is the convex hull, counter-clockwise and closed (Andrew 1979,
-// Information Processing Letters 9:216).
-func hull(points []orb.Point) orb.Ring {
+// Hull is the convex hull, counter-clockwise and closed (Andrew 1979,
+// Information Processing Letters 9:216). It sorts the points.
+func Hull(points []orb.Point) orb.Ring {
 	slices.SortFunc(points, func(a, b orb.Point) int {
 		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]))
 	})

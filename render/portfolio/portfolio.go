@@ -30,18 +30,38 @@ const (
 
 // Of draws up the whole set.
 func Of(st *study.Study) []Picture {
-	s := set{st: st}
-	out := []Picture{{"lot-shadows", s.lotShadows()}, {"lot-sun", s.lotSun()}}
+	s := set{st, map[int]*shading.Map{}}
+	out := []Picture{
+		{"lot-shadows", s.lotShadows()}, {"lot-sun", s.lotSun()}, {"lot-view", s.eyePair()}, {"lot-winter-day", s.shadowDay()},
+	}
 	for _, i := range s.sunSide() {
 		out = append(out, Picture{"sun-" + st.Scene.Surfaces[i].ID, s.face(i, nil, "as it stands")})
 	}
 	for _, i := range s.tables() {
-		out = append(out, Picture{"access-" + st.Scene.Surfaces[i].ID, s.access(i)})
+		surface := &st.Scene.Surfaces[i]
+		out = append(out, Picture{"access-" + surface.ID, s.access(i)})
+		if surface.Kind == model.WindowFace {
+			out = append(out, Picture{"sky-" + surface.ID, s.sky(surface)})
+		}
+	}
+	for i := range st.Plans {
+		out = append(out, s.plan(i)...)
 	}
 	return out
 }
 
-type set struct{ st *study.Study }
+type set struct {
+	st   *study.Study
+	maps map[int]*shading.Map // by surface, cast once
+}
+
+// mapOf is the map of a surface.
+func (s set) mapOf(i int) *shading.Map {
+	if s.maps[i] == nil {
+		s.maps[i] = s.st.Scene.CastMap(&s.st.Scene.Surfaces[i], faceCell, s.st.Year, s.st.Sky)
+	}
+	return s.maps[i]
+}
 
 // words end every caption: season, sky, and how much was assumed.
 func (s set) source() string {
@@ -211,7 +231,7 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 		state = s.st.Account.Today()
 	}
 	surface := &s.st.Scene.Surfaces[i]
-	m := s.st.Scene.CastMap(surface, faceCell, s.st.Year, s.st.Sky)
+	m := s.mapOf(i)
 	d := render.FaceMap{
 		Outline: surface.Face.Outline, Sun: grid(m, m.Read(state, s.st.Heating...)), Unit: "kWh/m², " + study.MonthsText(s.st.Heating),
 		Ground: math.NaN(),

@@ -1,0 +1,242 @@
+package portfolio
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"github.com/golang/geo/r3"
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/sun"
+)
+
+// midwinter is the day of the year with the lowest noon: 21 December, south of
+// the equator 21 June.
+func (s set) midwinter() (month time.Month, day int) {
+	if s.st.SunSide() == "north" {
+		return time.June, 21
+	}
+	return time.December, 21
+}
+
+// sunAt is the sun at a local standard time of the year's calendar.
+func (s set) sunAt(month time.Month, day, minutes int) r3.Vector {
+	y := s.st.Year
+	zone := time.FixedZone("", int(y.Offset.Seconds()))
+	at := time.Date(y.Calendar, month, day, 0, minutes, 0, 0, zone)
+	return sun.At(at, s.st.Site.Place.LatLng, max(0, y.Elevation)).Vector()
+}
+
+// shadows are the outlines on the ground, without those of things gone.
+func (s set) shadows(direction r3.Vector, gone []string) []orb.Polygon {
+	var out []orb.Polygon
+	for _, shade := range s.st.Scene.Shadows(direction) {
+		if slices.Contains(gone, shade.Thing) {
+			continue
+		}
+		for _, ring := range shade.Outlines {
+			out = append(out, orb.Polygon{ring})
+		}
+	}
+	return out
+}
+
+// shadowDay is the sheet of shadows through midwinter day.
+func (s set) shadowDay() render.ShadowDay {
+	month, day := s.midwinter()
+	d := render.ShadowDay{Plan: s.lot()}
+	for i := range d.Plan.Trees {
+		d.Plan.Trees[i].Removed = false
+	}
+	for hour := 9; hour <= 15; hour++ {
+		v := s.sunAt(month, day, hour*60)
+		altitude, azimuth := sun.Angles(v)
+		words := "sun down"
+		if altitude > 0 {
+			words = fmt.Sprintf("sun %.0f° up, at %.0f°", altitude.Degrees(), azimuth.Degrees())
+		}
+		d.Hours = append(d.Hours, render.ShadowHour{Name: fmt.Sprintf("%d:00", hour), Sun: words, Shadows: s.shadows(v, nil)})
+	}
+	d.Title = fmt.Sprintf("%s: shadows through %d %s", s.st.Site.Name, day, month)
+	d.Caption = "Shadows on level ground at the hours of local standard time (" + offsetText(s.st.Year.Offset) + "); sun azimuth clockwise from true north. Bare crowns still let part of the sun through."
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+// eye is the lot as seen from the sun side, in midwinter sun.
+func (s set) eye(gone []string, title string) render.EyeView {
+	month, day := s.midwinter()
+	d := render.EyeView{From: 155, Height: 27, Lot: s.st.Site.Lot}
+	if s.st.SunSide() == "north" {
+		d.From = 25
+	}
+	d.Sun = s.sunAt(month, day, 11*60)
+	d.Faces = render.EyeFaces(s.st.Site.House.Screens(), false)
+	for i := range s.st.Scene.Surfaces {
+		if f := &s.st.Scene.Surfaces[i]; f.Kind == model.WindowFace {
+			d.Faces = append(d.Faces, render.EyeFaces([]model.Face{f.Face}, false)...)
+		}
+	}
+	for _, b := range s.st.Site.Porches {
+		d.Faces = append(d.Faces, render.EyeFaces(b.Screens(), false)...)
+	}
+	for _, b := range s.st.Site.Neighbours {
+		d.Faces = append(d.Faces, render.EyeFaces(b.Screens(), true)...)
+	}
+	for _, t := range s.st.Site.Trees {
+		d.Trees = append(d.Trees, render.EyeTree{
+			ID: t.ID, At: t.At, Ground: t.Ground, Height: t.Height, CrownBase: t.CrownBase, SpreadX: t.SpreadX, SpreadY: t.SpreadY,
+			Shape: t.Shape, Evergreen: t.Evergreen, Bare: !t.Evergreen, Removed: slices.Contains(gone, t.ID),
+		})
+	}
+	d.Shadows = s.shadows(d.Sun, gone)
+	d.Title = title
+	return d
+}
+
+// eyePair is the lot today and with the best set gone, from the same eye.
+func (s set) eyePair() render.Picture {
+	month, day := s.midwinter()
+	caption := fmt.Sprintf("Seen from the sun side at 11:00 local standard time on %d %s; shadows on level ground only.", day, month)
+	title := s.st.Site.Name + ": today, and with the best set gone"
+	gone := s.best()
+	if len(gone) == 0 {
+		d := s.eye(nil, s.st.Site.Name+": the lot today")
+		d.Caption, d.Alt = caption, caption
+		return d
+	}
+	return render.Pair{Words: render.Words{Title: title, Caption: caption + s.bestWords(), Alt: title + ". " + caption}, Left: s.eye(nil, "today"), Right: s.eye(gone, "best set gone")}
+}
+
+func (s set) best() []string {
+	if len(s.st.Targets) == 0 {
+		return nil
+	}
+	return s.st.Targets[0].Best.IDs
+}
+
+// sky is what stands before the sky seen from the middle of a surface.
+func (s set) sky(surface *shading.Surface) render.SkyView {
+	box := surface.Face.Outline.Bound()
+	from := surface.Face.At((box.Min[0]+box.Max[0])/2, (box.Min[1]+box.Max[1])/2).Add(surface.Face.N.Mul(0.02))
+	d := render.SkyView{Facing: 180}
+	months := []time.Month{time.December, time.January, time.February, time.March, time.April, time.May, time.June}
+	if s.st.SunSide() == "north" {
+		d.Facing = 0
+		months = []time.Month{time.June, time.July, time.August, time.September, time.October, time.November, time.December}
+	}
+	for i, m := range months {
+		path := render.SunPath{Name: fmt.Sprintf("21 %s", m.String()[:3]), Leaf: i >= 4}
+		for minutes := 0; minutes <= 24*60; minutes += 15 {
+			if p, ok := skyPoint(s.sunAt(m, 21, minutes)); ok {
+				path.Points = append(path.Points, p)
+			}
+		}
+		d.Paths = append(d.Paths, path)
+	}
+	for hour := 6; hour <= 18; hour += 2 {
+		line := render.SunPath{Name: fmt.Sprint(hour)}
+		for _, m := range months {
+			if p, ok := skyPoint(s.sunAt(m, 21, hour*60)); ok {
+				line.Points = append(line.Points, p)
+			}
+		}
+		if len(line.Points) > 1 {
+			d.Hours = append(d.Hours, line)
+		}
+	}
+	for _, t := range s.st.Site.Trees {
+		outline := s.seen(solidPoints(t.Crown()), from, surface.Face.N, d.Facing)
+		if len(outline) > 2 {
+			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
+		}
+	}
+	for _, b := range append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...) {
+		var corners []r3.Vector
+		for _, f := range b.Screens() {
+			corners = append(corners, facePoints(f)...)
+		}
+		if outline := s.seen(corners, from, surface.Face.N, d.Facing); len(outline) > 2 {
+			d.Solids = append(d.Solids, render.SkySolid{Name: b.ID, Outline: outline})
+		}
+	}
+	d.Title = fmt.Sprintf("%s: the sky from the middle of %s", s.st.Site.Name, surfaceWords(surface))
+	d.Caption = "Sun paths on the 21st of each month; lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun."
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+func skyPoint(v r3.Vector) (render.SkyPoint, bool) {
+	altitude, azimuth := sun.Angles(v)
+	return render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: altitude.Degrees()}, altitude > 0
+}
+
+// seen is the outline of a convex thing in directions, by the hull of those
+// of its points that stand ahead of the surface and above the horizon.
+func (s set) seen(points []r3.Vector, from, normal r3.Vector, facing float64) []render.SkyPoint {
+	var flat []orb.Point
+	for _, p := range points {
+		d := p.Sub(from)
+		if d.Dot(normal) <= 0.01 {
+			continue
+		}
+		altitude, azimuth := sun.Angles(d)
+		off := math.Mod(azimuth.Degrees()-facing+540, 360) - 180
+		flat = append(flat, orb.Point{off, max(0, altitude.Degrees())})
+	}
+	if len(flat) < 3 {
+		return nil
+	}
+	var out []render.SkyPoint
+	high := 0.0
+	for _, q := range shading.Hull(flat) {
+		out = append(out, render.SkyPoint{Azimuth: math.Mod(q[0]+facing+360, 360), Altitude: q[1]})
+		high = max(high, q[1])
+	}
+	if high < 0.5 {
+		return nil
+	}
+	return out
+}
+
+// solidPoints lie on the skin of a solid.
+func solidPoints(s model.Solid) []r3.Vector {
+	if s.Empty() {
+		return nil
+	}
+	var out []r3.Vector
+	sin, cos := math.Sincos(s.Twist)
+	const levels, around = 24, 48
+	for i := range levels + 1 {
+		z := s.Bottom + (s.Top-s.Bottom)*float64(i)/levels
+		r := s.Radius(z)
+		for j := range around {
+			a := 2 * math.Pi * float64(j) / around
+			x, y := s.SemiX*r*math.Cos(a), s.SemiY*r*math.Sin(a)
+			out = append(out, r3.Vector{X: s.At[0] + x*cos + y*sin, Y: s.At[1] - x*sin + y*cos, Z: z})
+		}
+	}
+	return out
+}
+
+// facePoints are points along a face's edges, close enough for straight edges
+// to look right in a picture of directions.
+func facePoints(f model.Face) []r3.Vector {
+	var out []r3.Vector
+	const pieces = 16
+	for _, polygon := range f.Outline {
+		ring := polygon[0]
+		for i := range ring {
+			a, b := ring[i], ring[(i+1)%len(ring)]
+			for k := range pieces {
+				t := float64(k) / pieces
+				out = append(out, f.At(a[0]+t*(b[0]-a[0]), a[1]+t*(b[1]-a[1])))
+			}
+		}
+	}
+	return out
+}
