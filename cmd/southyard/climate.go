@@ -134,6 +134,7 @@ func (a *climateAsk) readPlace(text string) error {
 			return fmt.Errorf("%s is a folder: give an hourly file, a place such as 41.65,-83.54, or a station's name", text)
 		}
 		a.choice.File = text
+		a.place.LatLng = s2.LatLng{Lat: s1.Angle(math.NaN()), Lng: s1.Angle(math.NaN())} // the file says where
 		return nil
 	}
 	found, err := climate.Find(text)

@@ -65,7 +65,7 @@ func covered(place s2.LatLng, near []Near) error {
 			where = fmt.Sprintf("the nearest station, %s, is %.0f km away", near[0].Label(), near[0].Distance/1000)
 		}
 		return fmt.Errorf("%s lies outside the coverage of the station table (United States and Canada): %s, and over %.0f km a station says little; "+
-			"give twelve monthly figures in the site file instead, under climate: global (kWh/m² a day on the horizontal) and temperature (monthly means), or an hourly file",
+			"give twelve monthly figures in the site file instead, climate: {sun: [twelve, kWh/m² a day on the horizontal], temperature: [twelve monthly means]}, or an hourly file, climate: {file: hours.csv}",
 			placeName(place), where, coverage/1000)
 	}
 	return nil

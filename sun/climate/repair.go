@@ -3,6 +3,8 @@ package climate
 import (
 	"fmt"
 	"math"
+	"path"
+	"path/filepath"
 	"time"
 
 	"github.com/southyard/southyard/sun"
@@ -32,7 +34,7 @@ const (
 //     diffuse) in another order are refused, with the order that closes.
 func (f File) Year() (sun.Year, error) {
 	y := sun.NewYear(f.Latitude, f.Longitude, f.Elevation, f.Offset, typicalCalendar)
-	y.Source = "hourly file " + f.Name
+	y.Source = "hourly file " + path.Base(filepath.ToSlash(f.Name))
 	if f.Station != "" {
 		y.Source += " (" + f.Station + ")"
 	}
