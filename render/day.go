@@ -60,7 +60,7 @@ func (d ShadowDay) Draw(p ink.Page) error {
 	scale := 0.0
 	for i, hr := range d.Hours {
 		x, y := s.frame.X0+w*float64(i%c), s.frame.Y0+h*float64(i/c)
-		s.text(x+2, y+9, fit(hr.Name, w-6, body()), bold(body()))
+		s.text(x+2, y+9, fit(hr.Name, w-6, bold(body())), bold(body()))
 		s.text(x+2, y+19, fit(hr.Sun, w-6, small()), small())
 		box := ink.Box{X0: x + 2, Y0: y + 23, X1: x + w - 6, Y1: y + h - 6}
 		v := viewOf(plan.bound(), box)

@@ -103,10 +103,12 @@ func (d EyeView) corners() []r3.Vector {
 	}
 	for _, t := range d.Trees {
 		rx, ry := t.SpreadX/2, t.SpreadY/2
-		for _, k := range [4][2]float64{{-rx, 0}, {rx, 0}, {0, -ry}, {0, ry}} {
-			out = append(out, r3.Vector{X: t.At[0] + k[0], Y: t.At[1] + k[1], Z: t.Ground + (t.CrownBase+t.Height)/2})
+		for _, k := range [4][2]float64{{-rx, -ry}, {rx, -ry}, {rx, ry}, {-rx, ry}} {
+			for _, z := range []float64{t.CrownBase, t.Height} {
+				out = append(out, r3.Vector{X: t.At[0] + 0.85*k[0], Y: t.At[1] + 0.85*k[1], Z: t.Ground + z})
+			}
 		}
-		out = append(out, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height}, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground})
+		out = append(out, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground})
 	}
 	if len(out) == 0 {
 		out = []r3.Vector{{X: -5, Y: -5}, {X: 5, Y: 5, Z: 5}}

@@ -16,6 +16,7 @@ func (s *sheet) legend(x, y, width float64, breaks []float64, unit string) {
 	if n < 1 {
 		return
 	}
+	unit = fit(unit, width*0.5, small())
 	unitWidth := ink.Width(unit, smallSize, ink.Regular) + 6
 	cell := min(34, (width-unitWidth-12)/float64(n))
 	if cell < 4 {

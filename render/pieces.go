@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/golang/geo/r3"
@@ -46,20 +47,13 @@ func (p piece) draw(page ink.Page, c camera) {
 	if p.style.Fill.A > 0 {
 		fill := area(p.style.Fill)
 		if p.style.Fill.A == 255 { // close the hairs between cut pieces
-			fill.Stroke, fill.Width = p.style.Fill, 0.3
+			fill.Stroke, fill.Width = p.style.Fill, 0.5
 		}
 		page.Path(ink.Polygon(pts), fill)
 	}
-	var edges ink.Path
-	whole := true
-	for i, on := range p.drawn {
-		whole = whole && on
-		if on {
-			edges = append(edges, ink.Run{Points: []ink.Point{pts[i], pts[(i+1)%len(pts)]}})
-		}
-	}
-	if whole { // one run, so that dashes go on round the corners
-		edges = ink.Polygon(pts)
+	edges := ink.Polygon(pts)
+	if slices.Contains(p.drawn, false) {
+		edges = runs(pts, p.drawn)
 	}
 	st := p.style
 	st.Fill, st.Round = ink.Colour{}, true
@@ -67,6 +61,28 @@ func (p piece) draw(page ink.Page, c camera) {
 	for _, q := range p.on {
 		q.draw(page, c)
 	}
+}
+
+// runs joins neighbouring drawn edges, so that dashes go on round corners.
+func runs(pts []ink.Point, drawn []bool) ink.Path {
+	n := len(pts)
+	start := slices.Index(drawn, false) + 1
+	var out ink.Path
+	open := false
+	for k := range n {
+		i := (start + k) % n
+		if !drawn[i] {
+			open = false
+			continue
+		}
+		if !open {
+			out = append(out, ink.Run{Points: []ink.Point{pts[i]}})
+			open = true
+		}
+		last := &out[len(out)-1]
+		last.Points = append(last.Points, pts[(i+1)%n])
+	}
+	return out
 }
 
 // cut parts a piece by a plane; a part may be empty.

@@ -79,17 +79,21 @@ type Dimension struct {
 }
 
 const (
-	planKeyHeight = 42.0
 	planMaxHeight = 7.2 * 72
 	planSideWidth = 28.0 // for the north needle
 )
+
+// foot is the height of scale bar, legend and key.
+func (d LotPlan) foot(width float64) float64 {
+	return 18 + keyLine*float64(len(d.keyLines(width-4)))
+}
 
 // Figure gives the plan at the width of a page.
 func (d LotPlan) Figure() ink.Figure {
 	b := d.bound()
 	w := PageWidth - 2*margin - planSideWidth
 	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
-	return d.figure(PageWidth, max(200, min(planMaxHeight, h))+planKeyHeight+2*margin, d)
+	return d.figure(PageWidth, max(200, min(planMaxHeight, h))+4+d.foot(PageWidth-2*margin)+2*margin, d)
 }
 
 // bound is what the plan must show, never empty.
@@ -203,7 +207,7 @@ func (d LotPlan) Draw(p ink.Page) error {
 		return err
 	}
 	breaks := d.breaks()
-	foot := s.frame.Y1 - planKeyHeight
+	foot := s.frame.Y1 - d.foot(s.frame.W())
 	box := ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: s.frame.X1 - planSideWidth, Y1: foot - 4}
 	if box.W() < 50 || box.H() < 50 {
 		return errSmallPage
@@ -216,7 +220,7 @@ func (d LotPlan) Draw(p ink.Page) error {
 	if d.Sun.valid() && !d.NoLegend {
 		s.legend(s.frame.X0+used+24, foot+2, s.frame.W()-used-24, breaks, d.Unit)
 	}
-	d.key(s, s.frame.X0+2, s.frame.Y1-14)
+	d.key(s, s.frame.X0+2, foot+28)
 	return s.end()
 }
 
@@ -349,16 +353,19 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 		q := v.pt(m.At)
 		s.Path(ink.Line(q.X-2.5, q.Y, q.X+2.5, q.Y), line(light, black))
 		s.Path(ink.Line(q.X, q.Y-2.5, q.X, q.Y+2.5), line(light, black))
+		if s.part() {
+			continue
+		}
 		s.label(q.X, q.Y+7, fit(m.Name, 90, small()), haloed(italic(small())), box)
 	}
 	for _, w := range append(append([]PlanLine{}, d.Fences...), d.Wires...) {
-		if n := len(w.Line); n > 1 && w.Name != "" {
+		if n := len(w.Line); n > 1 && w.Name != "" && !s.part() {
 			q := v.at((w.Line[n/2-1][0]+w.Line[n/2][0])/2, (w.Line[n/2-1][1]+w.Line[n/2][1])/2)
 			s.label(q.X, q.Y-6, fit(w.Name, 90, small()), haloed(italic(small())), box)
 		}
 	}
 	if missed > 0 {
-		s.text(s.frame.X0+2, s.frame.Y1-planKeyHeight-6, figures(float64(missed), 1)+" tree names did not fit", haloed(italic(small())))
+		s.text(s.frame.X0+2, box.Y1-1, figures(float64(missed), 1)+" tree names did not fit", haloed(italic(small())))
 	}
 	if d.Sun.valid() {
 		var off []ink.Box

@@ -121,7 +121,7 @@ func (d Removals) row(s *sheet, a axis, r RemovalRow, y float64) {
 		s.text(x, mid+3, fit(r.Cost, removalCost-6, small()), small())
 		return
 	}
-	s.text(x, mid-1.5, fit(r.Cost, removalCost-6, small()), bold(small()))
+	s.text(x, mid-1.5, fit(r.Cost, removalCost-6, bold(small())), bold(small()))
 	s.text(x, mid+7.5, fit(r.Note, removalCost-6, small()), small())
 }
 

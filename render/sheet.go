@@ -31,9 +31,11 @@ func begin(p ink.Page, w Words) (*sheet, error) {
 	}
 	p.Begin(w.Title, w.Alt)
 	s.frame = ink.Box{X0: margin, Y0: margin, X1: s.w - margin, Y1: s.h - margin}
-	if w.Title != "" {
-		title := fit(w.Title, s.frame.W(), head())
-		s.text(s.frame.X0, s.frame.Y0+headSize, title, head())
+	if w.Title != "" && s.part() {
+		s.text(s.frame.X0, s.frame.Y0+headSize, fit(w.Title, s.frame.W(), bold(body())), bold(body()))
+		s.frame.Y0 += w.above() - 4
+	} else if w.Title != "" {
+		s.text(s.frame.X0, s.frame.Y0+headSize, fit(w.Title, s.frame.W(), head()), head())
 		s.frame.Y0 += w.above()
 		s.Path(ink.Line(s.frame.X0, s.frame.Y0-5, s.frame.X1, s.frame.Y0-5), line(hair, black))
 	}
@@ -52,6 +54,10 @@ func begin(p ink.Page, w Words) (*sheet, error) {
 	}
 	return s, nil
 }
+
+// part tells whether the sheet is narrow, such as one half of a pair: then
+// only the needful is lettered.
+func (s *sheet) part() bool { return s.w < 300 }
 
 func (s *sheet) end() error {
 	s.Page.End()

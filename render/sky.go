@@ -183,16 +183,7 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, at func(SkyPoint) ink.P
 		if m.Leaf != leaf && !d.OneBand {
 			continue
 		}
-		n := len(m.Points)
-		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.3, 0.7} {
-			if n == 0 {
-				break
-			}
-			q := at(m.Points[min(n-1, int(f*float64(n)))])
-			if s.try(q.X, q.Y-3, m.Name, haloed(centred(small())), box) {
-				break
-			}
-		}
+		d.pathName(s, m, leaf, box, at)
 	}
 	for _, h := range d.Hours {
 		best, high := ink.Point{}, -1.0
@@ -205,6 +196,38 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, at func(SkyPoint) ink.P
 			s.try(best.X, best.Y-6, h.Name, haloed(italic(centred(small()))), grown(box, 8))
 		}
 	}
+}
+
+// pathName letters a day on its path, where no other path runs through the
+// words if there is such a place.
+func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
+	t := haloed(centred(small()))
+	for _, strict := range []bool{true, false} {
+		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.3, 0.7, 0.24, 0.76} {
+			for _, dy := range []float64{-3, 9} {
+				if len(m.Points) == 0 {
+					return
+				}
+				q := at(m.Points[min(len(m.Points)-1, int(f*float64(len(m.Points))))])
+				if strict && d.crossed(leaf, ink.TextBox(q.X, q.Y+dy, m.Name, t), at) {
+					continue
+				}
+				if s.try(q.X, q.Y+dy, m.Name, t, box) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// crossed tells whether a path runs through a box.
+func (d SkyView) crossed(leaf bool, b ink.Box, at func(SkyPoint) ink.Point) bool {
+	for _, o := range d.Paths {
+		if (o.Leaf == leaf || d.OneBand) && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // centre of the visible part of an outline.

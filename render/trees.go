@@ -69,12 +69,16 @@ func trunk(s *sheet, x, y float64, o model.Owner) {
 	}
 }
 
-// key letters up to two lines that explain the signs on the plan, only those used.
-func (d LotPlan) key(s *sheet, x, y float64) {
-	type entry struct {
-		words string
-		draw  func(x, y float64)
-	}
+// keyEntry is one sign of the plan and its words.
+type keyEntry struct {
+	words string
+	draw  func(s *sheet, x, y float64)
+}
+
+const keyLine = 12.0
+
+// keyEntries are the signs on the plan, only those used.
+func (d LotPlan) keyEntries() []keyEntry {
 	var has struct{ leaf, ever, gone, new, own, theirs, street, lot, fence, wire, shadow bool }
 	for _, t := range d.Trees {
 		has.gone, has.new = has.gone || t.Removed, has.new || t.Planted
@@ -86,25 +90,27 @@ func (d LotPlan) key(s *sheet, x, y float64) {
 		}
 	}
 	has.lot, has.fence, has.wire, has.shadow = len(d.Lot) > 2, len(d.Fences) > 0, len(d.Wires) > 0, len(d.Shadows) > 0
-	tree := func(t PlanTree) func(x, y float64) {
-		return func(x, y float64) {
+	tree := func(t PlanTree) func(s *sheet, x, y float64) {
+		return func(s *sheet, x, y float64) {
 			t.SpreadX, t.SpreadY = 9, 9
 			s.Path(ink.Polygon(t.crown(view{1, x, y})), t.pen())
 		}
 	}
-	run := func(st ink.Style, cross bool) func(x, y float64) {
-		return func(x, y float64) {
+	run := func(st ink.Style, cross bool) func(s *sheet, x, y float64) {
+		return func(s *sheet, x, y float64) {
 			s.Path(ink.Line(x-6, y, x+6, y), st)
 			if cross {
 				crosses(s, ink.Line(x-6, y, x+6, y))
 			}
 		}
 	}
-	owner := func(o model.Owner) func(x, y float64) { return func(x, y float64) { trunk(s, x, y, o) } }
-	var list []entry
-	add := func(on bool, words string, draw func(x, y float64)) {
+	owner := func(o model.Owner) func(s *sheet, x, y float64) {
+		return func(s *sheet, x, y float64) { trunk(s, x, y, o) }
+	}
+	var list []keyEntry
+	add := func(on bool, words string, draw func(s *sheet, x, y float64)) {
 		if on {
-			list = append(list, entry{words, draw})
+			list = append(list, keyEntry{words, draw})
 		}
 	}
 	add(has.gone, "taken out", tree(PlanTree{Removed: true}))
@@ -117,19 +123,41 @@ func (d LotPlan) key(s *sheet, x, y float64) {
 	add(has.lot, "lot line", run(dashed(heavy, black, dashLot), false))
 	add(has.fence, "fence", run(line(light, black), true))
 	add(has.wire, "wire", run(dashed(medium, black, dashWire), false))
-	add(has.shadow, "shadow", func(x, y float64) {
+	add(has.shadow, "shadow", func(s *sheet, x, y float64) {
 		r := ink.Rectangle(x-6, y-3.5, 12, 7)
 		s.Path(r, area(shade))
 		s.Path(ink.Hatch(r, 2.6, 45, false), line(hair, black))
 	})
-	for _, e := range list {
-		w := ink.Width(e.words, smallSize, ink.Regular)
-		if x+16+w > s.frame.X1 { // a second line
-			x, y = s.frame.X0+2, y+12
+	return list
+}
+
+// keyLines breaks the key into lines of a width.
+func (d LotPlan) keyLines(width float64) [][]keyEntry {
+	lines := [][]keyEntry{nil}
+	x := 0.0
+	for _, e := range d.keyEntries() {
+		w := e.width()
+		if n := len(lines) - 1; x+w > width && len(lines[n]) > 0 {
+			lines, x = append(lines, nil), 0
 		}
-		e.draw(x+6, y-2.5)
-		s.text(x+15, y, e.words, small())
-		x += 15 + w + 8
+		lines[len(lines)-1] = append(lines[len(lines)-1], e)
+		x += w
+	}
+	return lines
+}
+
+func (e keyEntry) width() float64 { return 23 + ink.Width(e.words, smallSize, ink.Regular) }
+
+// key letters the signs, the first line's baseline at y.
+func (d LotPlan) key(s *sheet, left, y float64) {
+	for _, l := range d.keyLines(s.frame.X1 - left) {
+		x := left
+		for _, e := range l {
+			e.draw(s, x+6, y-2.5)
+			s.text(x+15, y, e.words, small())
+			x += e.width()
+		}
+		y += keyLine
 	}
 }
 

@@ -61,7 +61,7 @@ func sharedBreaks(grids ...*render.Grid) []float64 {
 		l, h := g.Range()
 		low, high = min(low, l), max(high, h)
 	}
-	return render.Breaks(low, high, 7)
+	return render.Breaks(low, high, 10)
 }
 
 // plainName is a plan's name fit for a file.
