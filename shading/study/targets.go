@@ -63,8 +63,7 @@ func (st *Study) group(name string) ([]int, error) {
 			continue
 		}
 		if kind == "roof" && side == "" {
-			away := -sideSign(st) * s.Face.N.Y
-			if away < -1e-6 {
+			if st.toEquator(s) < -1e-6 {
 				continue
 			}
 		} else if side != "" && !faces(s, side) {
@@ -75,12 +74,13 @@ func (st *Study) group(name string) ([]int, error) {
 	return out, nil
 }
 
-// sideSign is +1 where the equator lies to the north.
-func sideSign(st *Study) float64 {
+// toEquator is how far a surface leans toward the equator: the level part of
+// its normal in that direction, −1..1.
+func (st *Study) toEquator(s *shading.Surface) float64 {
 	if st.SunSide() == "north" {
-		return -1
+		return s.Face.N.Y
 	}
-	return 1
+	return -s.Face.N.Y
 }
 
 // demands are the site's targets; without any, the sun-side walls and windows
