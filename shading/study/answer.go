@@ -106,7 +106,7 @@ func (st *Study) Answer(w io.Writer) {
 		p("Plans                          %s, %s", st.Targets[0].Name, MonthsText(st.Targets[0].Months))
 		for i, plan := range st.Plans {
 			gain := st.Targets[0].PlanSun[i] - st.Targets[0].Now
-			p("  %-28s %+7.0f kWh   %s%s", clip(plan.Name, 28), gain, measure.FormatMoney(plan.Cost), mark(plan.Unknown))
+			p("  %-28s %+7.0f kWh   %s%s", shorten(plan.Name, 28), gain, measure.FormatMoney(plan.Cost), mark(plan.Unknown))
 		}
 	}
 	p("")
@@ -150,7 +150,7 @@ func (st *Study) printTarget(p func(string, ...any), t *Target, unit measure.Uni
 			continue
 		}
 		tree := st.tree(s.ID)
-		p("  %-5s %-18s %9s %8.0f %12.0f %10s %9s %7s %+8.0f", clip(s.ID, 5), clip(tree.Species, 18), measure.FormatFeet(tree.Height, unit, 0),
+		p("  %-5s %-18s %9s %8.0f %12.0f %10s %9s %7s %+8.0f", shorten(s.ID, 5), shorten(tree.Species, 18), measure.FormatFeet(tree.Height, unit, 0),
 			s.Alone, s.AfterAllOthers, whole(s.Fair), measure.FormatMoney(s.Cost)+mark(s.CostUnknown), perKWh(s.CostPerKWhFair), t.Summer[s.ID])
 	}
 	if len(t.Best.IDs) > 0 {
@@ -241,7 +241,7 @@ func listText(ids []string) string {
 	return strings.Join(ids, ", ")
 }
 
-func clip(s string, n int) string {
+func shorten(s string, n int) string {
 	r := []rune(s)
 	if len(r) <= n {
 		return s

@@ -101,7 +101,7 @@ func (rows PlanRows) Text(w io.Writer) {
 		if r.Cost != nil {
 			cost = measure.FormatMoney(*r.Cost) + mark(r.Assumed)
 		}
-		fmt.Fprintf(w, "  %-34s %10.0f %6.0f %% %10.0f %9s %7s %14.0f\n", clip(r.Plan, 34), r.Sun, 100*r.Access, r.Gain, cost, perKWh(r.CostPerKWh), r.Summer)
+		fmt.Fprintf(w, "  %-34s %10.0f %6.0f %% %10.0f %9s %7s %14.0f\n", shorten(r.Plan, 34), r.Sun, 100*r.Access, r.Gain, cost, perKWh(r.CostPerKWh), r.Summer)
 	}
 	fmt.Fprintln(w, "\naccess: share of an open field's sun in the season.  summer: more sun on windows in the cooling season.  * partly assumed prices")
 }
