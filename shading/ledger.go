@@ -36,7 +36,16 @@ type SurfaceLedger struct {
 
 // Casting says how finely to cast.
 type Casting struct {
-	Row float64 // greatest height of a row, m; 0 for 6 inches
+	Row  float64 // greatest height of a row, m; 0 for 6 inches
+	Rows int     // least number of rows on a surface, where Row alone would give fewer
+}
+
+// step is the height of a row on a surface.
+func (c Casting) step(s *Surface) float64 {
+	if c.Rows > 0 {
+		return min(c.Row, s.Face.Height()/float64(c.Rows))
+	}
+	return c.Row
 }
 
 // SixInches is the row height unless another is asked for.
@@ -55,7 +64,7 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 	const chunk = 512 // moments a task: enough to share sets, small enough to spread
 	chunks := (n + chunk - 1) / chunk
 	plates := make([]*plate, len(surfaces))
-	inParallel(len(surfaces), func(i int) { plates[i] = sc.plateOf(&sc.Surfaces[surfaces[i]], how.Row) })
+	inParallel(len(surfaces), func(i int) { s := &sc.Surfaces[surfaces[i]]; plates[i] = sc.plateOf(s, how.step(s)) })
 	type part struct {
 		sets  [][]uint16
 		lines [][]Entry

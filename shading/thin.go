@@ -1,0 +1,68 @@
+package shading
+
+import (
+	"time"
+
+	"github.com/golang/geo/r3"
+	"github.com/southyard/southyard/sun"
+)
+
+// CastThinned is CastYear with rays on fewer days: each month is cut into
+// equal runs of at most every days, and all days of a run share the line of
+// its middle day, hour by hour. Energies stay those of every single day, so
+// an open field gets exactly its year; only the sun's place is off, by at
+// most half a run: 0.8° of declination for runs of five days. An hour in
+// which the middle day's sun does not reach the plane is cast for itself.
+func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Casting) *YearLedger {
+	if surfaces == nil {
+		surfaces = make([]int, len(sc.Surfaces))
+		for i := range surfaces {
+			surfaces[i] = i
+		}
+	}
+	patches := Dome()
+	middle := middleDays(max(1, every))
+	stands := func(surface, i int) int { // the hour whose line serves hour i
+		if j := middle[i/24]*24 + i%24; j != i {
+			if _, ok := ray(&year.Hours[j], sc.Surfaces[surface].Face.N); ok {
+				return j
+			}
+		}
+		return i
+	}
+	aim := func(surface, i int) (r3.Vector, bool) {
+		if i >= sun.HoursAYear {
+			return patches[i-sun.HoursAYear].Direction, true
+		}
+		if stands(surface, i) != i {
+			return r3.Vector{}, false
+		}
+		return ray(&year.Hours[i], sc.Surfaces[surface].Face.N)
+	}
+	l := &YearLedger{*sc.Cast(surfaces, sun.HoursAYear+len(patches), aim, how), patches, surfaces}
+	for s := range l.Surfaces {
+		lines := l.Surfaces[s].Lines
+		for i := range sun.HoursAYear {
+			lines[i] = lines[stands(surfaces[s], i)]
+		}
+	}
+	return l
+}
+
+// middleDays gives every day of the year (from 0) the middle day of its run.
+func middleDays(every int) [365]int {
+	var out [365]int
+	first := 0
+	for m := range 12 {
+		days := sun.DaysIn(time.January + time.Month(m))
+		runs := (days + every - 1) / every
+		for r := range runs {
+			low, high := r*days/runs, (r+1)*days/runs
+			for d := low; d < high; d++ {
+				out[first+d] = first + (low+high-1)/2
+			}
+		}
+		first += days
+	}
+	return out
+}
