@@ -440,3 +440,29 @@ func FuzzReadHourly(f *testing.F) {
 		}
 	})
 }
+
+// One row of a whole year is replaced by anything: the year comes out whole
+// or is refused, never half read.
+func FuzzOneRowOfAYear(f *testing.F) {
+	text := tableText(inventYear(f), true, "time,global W/m2,beam W/m2,diffuse W/m2,air F", func(h sun.Hour) string {
+		return fmt.Sprintf("%.1f,%.1f,%.1f,%.1f", h.Global, h.Beam, h.Diffuse, h.Air*1.8+32)
+	})
+	lines := strings.Split(text, "\n")
+	f.Add(uint16(4000), "2023-06-16 17:00,1e5,0,0,70")
+	f.Add(uint16(3), "# elevation: 1e300 ft")
+	f.Add(uint16(1500), "2024-02-29 00:00,,,,")
+	f.Add(uint16(9), "\"")
+	f.Fuzz(func(t *testing.T, at uint16, row string) {
+		changed := append([]string(nil), lines...)
+		changed[int(at)%len(lines)] = row
+		y, err := readText(strings.Join(changed, "\n"))
+		if err != nil {
+			return
+		}
+		for i, h := range y.Hours {
+			if !(h.Global >= 0 && h.Global < 2200 && h.Beam >= 0 && h.Beam <= h.Extra && h.Diffuse >= 0 && h.Air > -81 && h.Air < 61) {
+				t.Fatalf("hour %d: %+v", i, h)
+			}
+		}
+	})
+}

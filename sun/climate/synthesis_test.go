@@ -116,6 +116,7 @@ func TestHoursMadeFromMonthsAgainstTheHoursTheyCameFrom(t *testing.T) {
 		})
 		complete = complete && done
 	}
+	writeBeam(t, &text)
 	if !complete {
 		t.Skip("SYNTHESIS.md is compared only where every hourly file is there")
 	}
@@ -169,6 +170,36 @@ func writeFile(t *testing.T, text *strings.Builder, name string, file sun.Year, 
 		if p.azimuth == 180 && math.Abs(o.ours-o.above) > 0.02 {
 			t.Errorf("%s: share above 300 W/m² %.3f, file %.3f", p.name, o.ours, o.above)
 		}
+	}
+}
+
+// writeBeam compares the beam normal of made hours with the table's, which
+// the method is not given, at one station in six.
+func writeBeam(t *testing.T, text *strings.Builder) {
+	n, mean, square, worst, monthSquare := 0.0, 0.0, 0.0, 0.0, 0.0
+	for i, s := range Stations() {
+		if i%6 != 0 || math.IsNaN(yearTotal(s.BeamNormal)) {
+			continue
+		}
+		y, err := Synthesize(OfStation(s), s.LatLng, s.Elevation, s.Offset, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		made := monthlyMean(y, func(h sun.Hour) float64 { return h.Beam })
+		e := yearTotal(made)/yearTotal(s.BeamNormal) - 1
+		n++
+		mean += e
+		square += e * e
+		worst = max(worst, math.Abs(e))
+		for m := range made { // against the year's mean, so that polar months do not rule
+			d := (made[m] - s.BeamNormal[m]) * 365 / yearTotal(s.BeamNormal)
+			monthSquare += d * d / 12
+		}
+	}
+	fmt.Fprintf(text, "\n## Beam normal at %.0f stations of the table\n\nMade from the station's global and diffuse alone: a year's sum %s %% on average, %.1f %% root mean square, %.1f %% at worst; a month's %.1f %% of the year's mean month, root mean square.\n",
+		n, percent(mean/n), 100*math.Sqrt(square/n), 100*worst, 100*math.Sqrt(monthSquare/n))
+	if n < 50 || math.Abs(mean/n) > 0.02 || worst > 0.08 {
+		t.Errorf("%.0f stations: mean %.3f, worst %.3f", n, mean/n, worst)
 	}
 }
 

@@ -150,7 +150,10 @@ func (w monthMaker) fill(global, diffuse, above float64) (note string) {
 	}
 	want = min(want, target)
 	got := splitMonth(w.hours, beamLimits, want)
-	if math.Abs(got-want) > 0.001*target+1 {
+	if math.Abs(got-want) > max(0.001*target, 20*float64(n)) { // 0.02 kWh/m² a day
+		if note != "" {
+			note += "; "
+		}
 		note += fmt.Sprintf("diffuse %.2f kWh/m² a day stated, %.2f reached: no sky is so clear", want/1000/float64(n), got/1000/float64(n))
 	}
 	return note
