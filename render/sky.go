@@ -202,14 +202,18 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, at func(SkyPoint) ink.P
 // words if there is such a place.
 func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
 	t := haloed(centred(small()))
-	for _, strict := range []bool{true, false} {
-		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.3, 0.7, 0.24, 0.76} {
-			for _, dy := range []float64{-3, 9} {
+	for allowed := range 3 { // paths through the words: none, its own, any
+		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.33, 0.67, 0.28, 0.72, 0.23, 0.77} {
+			for _, dy := range []float64{-3, 8.5} {
 				if len(m.Points) == 0 {
 					return
 				}
 				q := at(m.Points[min(len(m.Points)-1, int(f*float64(len(m.Points))))])
-				if strict && d.crossed(leaf, ink.TextBox(q.X, q.Y+dy, m.Name, t), at) {
+				own := ""
+				if allowed == 1 {
+					own = m.Name
+				}
+				if allowed < 2 && d.crossed(own, leaf, ink.TextBox(q.X, q.Y+dy, m.Name, t), at) {
 					continue
 				}
 				if s.try(q.X, q.Y+dy, m.Name, t, box) {
@@ -220,10 +224,10 @@ func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(S
 	}
 }
 
-// crossed tells whether a path runs through a box.
-func (d SkyView) crossed(leaf bool, b ink.Box, at func(SkyPoint) ink.Point) bool {
+// crossed tells whether a path other than its own runs through a box.
+func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink.Point) bool {
 	for _, o := range d.Paths {
-		if (o.Leaf == leaf || d.OneBand) && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
+		if (own == "" || o.Name != own) && (o.Leaf == leaf || d.OneBand) && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
 			return true
 		}
 	}
