@@ -208,6 +208,7 @@ type planeReport struct {
 	Tilt    float64      `json:"tilt"`
 	Azimuth float64      `json:"azimuth"`
 	Sky     string       `json:"sky"`
+	Unit    string       `json:"unit"` // kWh/m2
 	Months  []planeMonth `json:"months"`
 	Year    planeMonth   `json:"year"`
 }
@@ -216,11 +217,11 @@ type planeReport struct {
 // sky, AroundSun being the part of diffuse that comes from about the sun.
 type planeMonth struct {
 	Month     string  `json:"month,omitempty"`
-	Beam      float64 `json:"beam_kwh_m2"`
-	Diffuse   float64 `json:"diffuse_kwh_m2"`
-	Ground    float64 `json:"ground_kwh_m2"`
-	Total     float64 `json:"total_kwh_m2"`
-	AroundSun float64 `json:"diffuse_around_sun_kwh_m2"`
+	Beam      float64 `json:"beam"`
+	Diffuse   float64 `json:"diffuse"`
+	Ground    float64 `json:"ground"`
+	Total     float64 `json:"total"`
+	AroundSun float64 `json:"diffuse_around_sun"`
 }
 
 func climateReportFor(ask climateAsk) (climateReport, error) {
@@ -253,7 +254,7 @@ func climateReportFor(ask climateAsk) (climateReport, error) {
 
 func planeReportFor(y sun.Year, ask planeAsk) *planeReport {
 	n := climate.Normal(s1.Angle(ask.tilt)*s1.Degree, s1.Angle(ask.azimuth)*s1.Degree)
-	r := &planeReport{Tilt: ask.tilt, Azimuth: ask.azimuth, Sky: string(ask.sky)}
+	r := &planeReport{Tilt: ask.tilt, Azimuth: ask.azimuth, Sky: string(ask.sky), Unit: "kWh/m2"}
 	for i, p := range climate.PlaneSun(y, n, ask.sky) {
 		month := planeMonth{time.Month(i + 1).String(), p.Beam, p.Circumsolar + p.Dome + p.Horizon, p.Ground, p.Sum(), p.Circumsolar}
 		r.Months = append(r.Months, month)

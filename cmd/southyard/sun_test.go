@@ -5,6 +5,9 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
+
+	"github.com/southyard/southyard/testdata"
 )
 
 func TestSunAtAnInstantAsJSON(t *testing.T) {
@@ -110,6 +113,39 @@ func TestSunFaultsSayWhatWouldBeRight(t *testing.T) {
 		out, code, err := runWords(c.words...)
 		if err == nil || code != 2 || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%v: code %d, %v\n%s", c.words, code, err, out)
+		}
+	}
+}
+
+// Sunrise, transit and sunset of the reference table, to 10 s: the command
+// adds nothing to them.
+func TestDayAgainstTheReferenceTable(t *testing.T) {
+	rows, err := testdata.Read("sun_events_astropy.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range rows[:6] {
+		out, _, err := runWords("sun", "--latitude="+r["lat_deg"], "--longitude="+r["lon_deg_east"], "--on", r["date"], "--zone", "UTC", "--json")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var d sunDay
+		if err := json.Unmarshal([]byte(out), &d); err != nil {
+			t.Fatal(err)
+		}
+		offset := time.Duration(r.Number("utc_offset_h") * float64(time.Hour))
+		for what, c := range map[string][2]string{"sunrise_lst": {d.Sunrise, r["sunrise_lst"]}, "transit_lst": {d.Transit, r["transit_lst"]}} {
+			got, err := time.Parse(time.RFC3339, c[0])
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, err := time.Parse("2006-01-02 15:04:05", r["date"]+" "+c[1])
+			if err != nil {
+				t.Fatal(err)
+			}
+			if off := got.Sub(want.Add(-offset)); off.Abs() > 10*time.Second {
+				t.Errorf("%s %s: %s off by %v", r["site"], r["date"], what, off)
+			}
 		}
 	}
 }
