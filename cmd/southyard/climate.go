@@ -191,6 +191,11 @@ type climateStation struct {
 	Distance float64 `json:"distance_km"`
 	Higher   float64 `json:"height_difference_m"` // station above place
 	Weight   float64 `json:"weight"`
+
+	// Its own months, January first, unmoved.
+	Global     [12]float64 `json:"global_kwh_m2_day"`
+	Mean       [12]float64 `json:"mean_c"`
+	DegreeDays [12]float64 `json:"heating_degree_days_c"`
 }
 
 type climateMonth struct {
@@ -235,7 +240,7 @@ func climateReportFor(ask climateAsk) (climateReport, error) {
 		Stations: []climateStation{}, Season: []string{},
 	}
 	for _, s := range m.From {
-		r.Stations = append(r.Stations, climateStation{s.ID, s.Label(), s.Source, s.Distance / 1000, s.Elevation - y.Elevation, s.Weight})
+		r.Stations = append(r.Stations, climateStation{s.ID, s.Label(), s.Source, s.Distance / 1000, s.Elevation - y.Elevation, s.Weight, s.Global, s.Mean, s.HDD})
 	}
 	for i := range 12 {
 		month := time.Month(i + 1)

@@ -4,8 +4,10 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/sun"
 )
 
 func printClimate(w io.Writer, r climateReport, metric bool) {
@@ -22,7 +24,8 @@ func printClimate(w io.Writer, r climateReport, metric bool) {
 		if metric {
 			away = fmt.Sprintf("%.0f km", s.Distance)
 		}
-		fmt.Fprintf(w, "  %3.0f %%  %s (%s): %s away, %s\n", 100*s.Weight, s.Name, s.Source, away, higher(s.Higher, unit))
+		fmt.Fprintf(w, "  %3.0f %%  %s (%s): %s away, %s;\n         its own year: %.0f kWh/m² on the level, %.0f degree-days\n",
+			100*s.Weight, s.Name, s.Source, away, higher(s.Higher, unit), s.yearSun(), s.yearDegreeDays()*degreeDay)
 	}
 	fmt.Fprintf(w, "\n           sun, kWh/m² a day    temperature, °%s     heating      ground\n", letter)
 	fmt.Fprintf(w, "           global   diffuse     mean  high   low    degree-days  albedo\n")
@@ -44,6 +47,20 @@ func printClimate(w io.Writer, r climateReport, metric bool) {
 			fmt.Fprintln(w, "  -", n)
 		}
 	}
+}
+
+func (s climateStation) yearSun() (sum float64) {
+	for i, v := range s.Global {
+		sum += v * float64(sun.DaysIn(time.Month(i+1)))
+	}
+	return sum
+}
+
+func (s climateStation) yearDegreeDays() (sum float64) {
+	for _, v := range s.DegreeDays {
+		sum += v
+	}
+	return sum
 }
 
 func higher(metres float64, unit measure.Unit) string {
