@@ -15,6 +15,7 @@ type Access struct {
 // Facts are what the verdict is drawn from.
 type Facts struct {
 	Season              string // in words, such as "October to April"
+	Side                string // the side that looks toward the equator; empty: south
 	Wall, Windows, Roof Access
 	RoofTurn            float64 // share of the best plane's yearly sun that the roof's tilt and turn leave, 0..1; 0: not known
 	PlanName            string  // empty: no plan
@@ -58,10 +59,14 @@ type Verdict struct {
 
 // Judge draws the verdict.
 func Judge(f Facts) Verdict {
+	side := f.Side
+	if side == "" {
+		side = "south"
+	}
 	surfaces := []struct {
 		name string
 		Access
-	}{{"south wall", f.Wall}, {"windows", f.Windows}, {"roof", f.Roof}}
+	}{{side + " wall", f.Wall}, {"windows", f.Windows}, {"roof", f.Roof}}
 	best := func(of func(Access) float64) (string, float64) {
 		name, high := "", -1.0
 		for _, s := range surfaces {
@@ -77,7 +82,7 @@ func Judge(f Facts) Verdict {
 	var v Verdict
 	switch {
 	case now < 0:
-		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no south wall, window or roof plane in the study."
+		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no " + side + " wall, window or roof plane in the study."
 		return v
 	case now >= accessGood:
 		v.Level = "good"

@@ -32,6 +32,9 @@ type Study struct {
 	NoTrees []shading.Reached
 	Plans   []Plan
 	Targets []Target
+	Heat    *Heat
+
+	maps map[int]*shading.Map
 }
 
 // Plan is one plan's changes and what they leave of the sun.
@@ -84,6 +87,9 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 			return nil, fmt.Errorf("target %s: %w", d.name, err)
 		}
 		st.Targets = append(st.Targets, t)
+	}
+	if st.Heat, err = st.heating(); err != nil {
+		return nil, err
 	}
 	return st, nil
 }

@@ -1,0 +1,298 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"time"
+
+	"github.com/golang/geo/r3"
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/heat"
+)
+
+// Placed is one wish for collectors and where they would hang.
+type Placed struct {
+	ID      string      `json:"id"`
+	Kind    string      `json:"kind"`
+	Face    string      `json:"on"` // wall or roof plane; empty where none fits
+	Layout  heat.Layout `json:"layout"`
+	Words   []string    `json:"places_in_words"` // one a panel, as a tape reads
+	Area    float64     `json:"gross_area_m2"`
+	Cost    float64     `json:"cost"` // of those placed
+	Stated  bool        `json:"cost_stated"`
+	Chosen  string      `json:"chosen_by"` // whose sun the place was chosen by
+	Caution []string    `json:"cautions"`
+
+	Surface int `json:"-"` // number of the face in the scene, -1 for none
+}
+
+// Air tells whether these are air heaters; the others heat water.
+func (p Placed) Air() bool { return p.Kind == "air heater" }
+
+const (
+	// placeCell is the cell of the maps places are chosen by: 6 in.
+	placeCell = 0.1524
+	// panelGap is what two panels leave between them: 2 in, common practice.
+	panelGap = 0.0508
+)
+
+// placeCollectors hangs the site's collectors where the sun of a state is
+// greatest: air heaters by the heating season's, hot water by the year's.
+func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
+	hung := map[int][]heat.KeepOut{}
+	var out []Placed
+	for n, c := range st.Site.Collectors {
+		if c.Count <= 0 {
+			continue
+		}
+		faces, err := st.mounts(c)
+		if err != nil {
+			return nil, fmt.Errorf("collectors, entry %d (%s): %w", n+1, c.ID, err)
+		}
+		p := Placed{ID: c.ID, Kind: c.Kind, Surface: -1, Stated: c.Cost > 0, Layout: heat.Layout{Kind: c.Kind, Wanted: c.Count, Note: "no face for it: " + st.wantedFace(c)}}
+		months, chosen := st.Heating, "sun of the heating season"
+		if !p.Air() {
+			months, chosen = nil, "sun of the year"
+		}
+		p.Chosen = chosen
+		for _, i := range faces {
+			layout, err := st.layout(i, c, state, months, hung[i])
+			if err != nil {
+				return nil, fmt.Errorf("collectors, entry %d (%s): %w", n+1, c.ID, err)
+			}
+			if p.Surface < 0 || len(layout.Places) > len(p.Layout.Places) || len(layout.Places) == len(p.Layout.Places) && layout.Value > p.Layout.Value {
+				p.Surface, p.Face, p.Layout = i, st.Scene.Surfaces[i].ID, layout
+			}
+		}
+		for _, place := range p.Layout.Places {
+			p.Area += place.Width * place.Height
+			p.Cost += c.Cost
+			p.Words = append(p.Words, st.placeWords(&st.Scene.Surfaces[p.Surface], place))
+			hung[p.Surface] = append(hung[p.Surface], heat.KeepOut{What: c.ID, Rect: place.Bound(), Margin: panelGap})
+		}
+		p.Caution = p.cautions(st)
+		out = append(out, p)
+	}
+	return out, nil
+}
+
+func (p Placed) cautions(st *Study) []string {
+	topics := []string{"air heater"}
+	if !p.Air() {
+		topics = []string{"hot water"}
+	}
+	if p.Surface >= 0 {
+		topics = append(topics, string(st.Scene.Surfaces[p.Surface].Kind)) // wall or roof
+	}
+	var out []string
+	for _, topic := range topics {
+		for _, line := range heat.Cautions(topic) {
+			if !contains(out, line) {
+				out = append(out, line)
+			}
+		}
+	}
+	return out
+}
+
+func contains(list []string, s string) bool {
+	for _, x := range list {
+		if x == s {
+			return true
+		}
+	}
+	return false
+}
+
+func (st *Study) wantedFace(c model.CollectorChoice) string {
+	if c.Kind == "air heater" {
+		return "the house has no wall toward the " + st.SunSide()
+	}
+	return "the house has no roof plane toward the " + st.SunSide()
+}
+
+// mounts are the faces a wish may hang on: the one it names, or the sun side's
+// walls for air heaters and the roof for hot water.
+func (st *Study) mounts(c model.CollectorChoice) ([]int, error) {
+	name := c.On
+	if name == "" {
+		name = "roof"
+		if c.Kind == "air heater" {
+			name = st.SunSide() + " walls"
+		}
+	}
+	usable := func(list []int) []int {
+		var out []int
+		for _, i := range list {
+			if k := st.Scene.Surfaces[i].Kind; k == model.WallFace || k == model.RoofFace {
+				out = append(out, i)
+			}
+		}
+		return out
+	}
+	if list, err := st.group(name); err == nil && (len(usable(list)) > 0 || c.On == "") {
+		return usable(list), nil
+	}
+	var walls, ids []string
+	var faces []model.Face
+	for i := range st.Scene.Surfaces {
+		switch s := &st.Scene.Surfaces[i]; s.Kind {
+		case model.WallFace:
+			faces, walls = append(faces, s.Face), append(walls, s.ID)
+		case model.RoofFace:
+			ids = append(ids, s.ID)
+		}
+	}
+	if wall, err := model.FindWall(faces, name); err == nil {
+		return []int{st.Scene.SurfaceNamed(wall.ID)}, nil
+	}
+	return nil, fmt.Errorf("on: %q is no wall or roof plane of the house; the walls are %s, the roof planes %s", c.On, listText(walls), listText(ids))
+}
+
+// layout searches one face.
+func (st *Study) layout(i int, c model.CollectorChoice, state shading.State, months []time.Month, hung []heat.KeepOut) (heat.Layout, error) {
+	s := &st.Scene.Surfaces[i]
+	m := st.Map(i)
+	if m.Columns == 0 {
+		return heat.Layout{Kind: c.Kind, Wanted: c.Count, Note: "the face is too small"}, nil
+	}
+	cells := m.Read(state, months...)
+	for k, x := range cells {
+		if math.IsNaN(x) {
+			cells[k] = 0
+		}
+	}
+	value, err := heat.NewValueMap(m.U0, m.V0, m.Cell, m.Columns, cells)
+	if err != nil {
+		return heat.Layout{}, err
+	}
+	board := heat.Board{Outline: s.Face.Outline, KeepOuts: hung, Value: value.Sum, Unit: "kWh"}
+	if s.Kind == model.WallFace {
+		board.Setbacks, _ = heat.WallSetbacks()
+		board.KeepOuts = append(board.KeepOuts, st.porchesOn(s.Face)...)
+	} else {
+		board.Setbacks, _ = heat.RoofSetbacks()
+		board.KeepOuts = append(board.KeepOuts, st.chimneysOn(s.Face, board.Setbacks.Chimney)...)
+	}
+	return board.Best(heat.Panels{Kind: c.Kind, Width: c.Width, Height: c.Height, Count: c.Count, Turn: c.Turned, Gap: panelGap})
+}
+
+// Map is the face of a surface cast cell by cell; it is cast once.
+func (st *Study) Map(i int) *shading.Map {
+	if m := st.maps[i]; m != nil {
+		return m
+	}
+	m := st.Scene.CastMap(&st.Scene.Surfaces[i], placeCell, st.Year, st.Sky)
+	if st.maps == nil {
+		st.maps = map[int]*shading.Map{}
+	}
+	st.maps[i] = m
+	return m
+}
+
+// chimneysOn are the chimneys' feet on a roof plane.
+func (st *Study) chimneysOn(f model.Face, margin float64) []heat.KeepOut {
+	level := math.Hypot(f.V.X, f.V.Y)
+	if level < 1e-6 {
+		return nil
+	}
+	var out []heat.KeepOut
+	for _, c := range st.Site.House.Chimneys {
+		sin, cos := math.Sincos(c.Twist)
+		var feet orb.MultiPoint
+		for _, q := range [][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+			x, y := q[0]*c.Width/2, q[1]*c.Depth/2
+			d := r3.Vector{X: c.At[0] + x*cos + y*sin - f.Origin.X, Y: c.At[1] - x*sin + y*cos - f.Origin.Y}
+			feet = append(feet, orb.Point{d.Dot(f.U), (d.X*f.V.X + d.Y*f.V.Y) / (level * level)})
+		}
+		out = append(out, heat.KeepOut{What: c.ID, Rect: feet.Bound(), Margin: margin})
+	}
+	return out
+}
+
+// porchesOn are the stretches of a wall that porches and sheds stand against.
+func (st *Study) porchesOn(f model.Face) []heat.KeepOut {
+	const against = 0.3 // m from the wall
+	var out []heat.KeepOut
+	for _, b := range st.Site.Porches {
+		var touching orb.MultiPoint
+		for _, screen := range b.Screens() {
+			for _, polygon := range screen.Outline {
+				for _, q := range polygon[0] {
+					d := screen.At(q[0], q[1]).Sub(f.Origin)
+					if off := d.Dot(f.N); off > -against && off < against {
+						touching = append(touching, orb.Point{d.Dot(f.U), d.Dot(f.V)})
+					}
+				}
+			}
+		}
+		if len(touching) > 2 {
+			r := touching.Bound()
+			r.Min[1] = min(r.Min[1], 0)
+			out = append(out, heat.KeepOut{What: b.ID, Rect: r, Margin: 0.1})
+		}
+	}
+	return out
+}
+
+// placeWords say a panel's place as a tape reads it, from a corner with a name.
+func (st *Study) placeWords(s *shading.Surface, p heat.Place) string {
+	unit := st.unit()
+	tape := func(m float64) string { return measure.FormatTape(m, unit) }
+	left := model.Face{N: s.Face.U.Mul(-1)}
+	if s.Kind == model.RoofFace {
+		eave := "the eave edge, up the slope"
+		if s.Face.N.Z > 0.999 {
+			return p.Words(tape, "the west edge", "the south edge of the level roof")
+		}
+		return p.Words(tape, "the "+measure.CompassWord(left.Azimuth())+" end of "+s.ID, eave)
+	}
+	corner := model.Face{N: s.Face.N.Add(s.Face.U.Mul(-1))}
+	words := "the " + measure.CompassWord(corner.Azimuth()) + " corner"
+	if strings.Contains(s.ID, "-") && s.ID[len(s.ID)-1] >= '0' && s.ID[len(s.ID)-1] <= '9' {
+		words = "the left (" + measure.CompassWord(left.Azimuth()) + ") end of wall " + s.ID
+	}
+	return p.Words(tape, words, "the wall's base")
+}
+
+func (st *Study) unit() measure.Unit {
+	if st.Site.Metric {
+		return measure.Metres
+	}
+	return measure.Feet
+}
+
+// panelScene is the lot with the placed panels as its only surfaces: every air
+// heater its own, hot-water panels of one wish together, for they are plumbed
+// as one. owner tells which wish a surface belongs to.
+func (st *Study) panelScene(placed []Placed) (sc shading.Scene, owner []int) {
+	sc = *st.Scene
+	sc.Surfaces = nil
+	for n, p := range placed {
+		var whole orb.MultiPolygon
+		for k, place := range p.Layout.Places {
+			ring := orb.Polygon{place.Bound().ToRing()}
+			if !p.Air() {
+				whole = append(whole, ring)
+				continue
+			}
+			sc.Surfaces = append(sc.Surfaces, st.panelSurface(p, fmt.Sprintf("%s-%d", p.ID, k+1), orb.MultiPolygon{ring}, place.Width*place.Height))
+			owner = append(owner, n)
+		}
+		if len(whole) > 0 {
+			sc.Surfaces = append(sc.Surfaces, st.panelSurface(p, p.ID, whole, p.Area))
+			owner = append(owner, n)
+		}
+	}
+	return sc, owner
+}
+
+func (st *Study) panelSurface(p Placed, id string, outline orb.MultiPolygon, area float64) shading.Surface {
+	f := st.Scene.Surfaces[p.Surface].Face
+	f.ID, f.Kind, f.Outline, f.Area = id, model.OtherFace, outline, area
+	return shading.Surface{ID: id, Kind: model.OtherFace, Face: f}
+}

@@ -1,0 +1,301 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"sync"
+	"time"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/heat"
+)
+
+// Heat is what the sun is worth on this lot. Heat is kWh a year.
+type Heat struct {
+	House      heat.House
+	Before     heat.Shell
+	After      heat.Shell
+	Economy    heat.Economy
+	Assumed    []heat.Default
+	Columns    []heat.Column // AsFound, Rehab, each plan, the best set, no trees
+	States     []Worth       // by column
+	Best       int           // number of the best set's column
+	BestName   string        // empty: nothing affordable adds sun
+	BestCost   float64
+	BestGuess  bool // part of the cost is assumed
+	Trees      []TreeWorth
+	Collectors []Placed
+	Water      *heat.WaterSystem
+	WaterHeat  *heat.WaterHeat // after the best set
+	AirHeat    *heat.AirHeat   // after the best set
+	Returns    []heat.Return   // what each part does for its money; the last is all together
+	Tornado    []heat.Bar
+	Verdict    heat.Verdict
+}
+
+// Numbers of the first two columns.
+const (
+	AsFound = 0
+	Rehab   = 1
+)
+
+// Worth is what a state of the lot does for the heat of the house as mended,
+// against the lot as it stands.
+type Worth struct {
+	Name      string
+	Windows   heat.Worth
+	Air       float64 // useful heat of the air heaters, kWh
+	Water     float64 // useful heat of the hot-water panels, kWh
+	AirMore   float64 // than with today's trees
+	WaterMore float64
+	Fan       float64 // power of fans and pumps, kWh
+	Saving    float64 // dollars a year more than with today's trees, panels counted
+}
+
+// TreeWorth is what one tree's removal alone is worth in the mended house.
+type TreeWorth struct {
+	ID         string  `json:"tree"`
+	Windows    float64 `json:"heat_saved_through_windows_kwh"`
+	Air        float64 `json:"air_heaters_more_kwh"`
+	Water      float64 `json:"hot_water_more_kwh"`
+	SummerGain float64 `json:"summer_gain_more_kwh"`
+	Dollars    float64 `json:"dollars_a_year"`
+}
+
+// heatStudy is the work in hand.
+type heatStudy struct {
+	*Study
+	out     *Heat
+	air     []float64
+	windows receivers
+	panels  receivers
+	owner   []int // panel surface → wish
+	scene   shading.Scene
+	base    heat.WaterHeat // hot water after the best set, for what does not change
+	rehab   result
+}
+
+// heating works out the whole of Heat.
+func (st *Study) heating() (*Heat, error) {
+	w := heatStudy{Study: st, out: &Heat{}, air: make([]float64, len(st.Year.Hours))}
+	for i := range st.Year.Hours {
+		w.air[i] = st.Year.Hours[i].Air
+	}
+	if err := w.measure(); err != nil {
+		return nil, err
+	}
+	today := st.Account.Today()
+	best := w.best()
+	var err error
+	if w.out.Collectors, err = st.placeCollectors(best); err != nil {
+		return nil, err
+	}
+	w.scene, w.owner = st.panelScene(w.out.Collectors)
+	if len(w.scene.Surfaces) > 0 {
+		ledger := w.scene.CastYear(st.Year, nil, shading.Casting{})
+		w.panels = st.receive(&w.scene, ledger, w.scene.NewAccount(ledger, st.Year, st.Sky), numbers(len(w.scene.Surfaces)))
+	}
+	var glass []int
+	for i := range st.Scene.Surfaces {
+		if st.Scene.Surfaces[i].Kind == model.WindowFace {
+			glass = append(glass, i)
+		}
+	}
+	w.windows = st.receive(st.Scene, st.Ledger, st.Account, glass)
+	if err := w.water(best); err != nil {
+		return nil, err
+	}
+	if err := w.columns(today, best); err != nil {
+		return nil, err
+	}
+	if err := w.trees(today); err != nil {
+		return nil, err
+	}
+	w.money()
+	w.judge(best)
+	return w.out, nil
+}
+
+// measure fills the house, its shells and the economy.
+func (w *heatStudy) measure() error {
+	d, assumed := w.dimensions()
+	h, before, after, more, err := heat.FromChoice(w.Site.Heat, d)
+	if err != nil {
+		return fmt.Errorf("heat: %w", err)
+	}
+	e, money, err := heat.EconomyFromChoice(w.Site.Heat)
+	if err != nil {
+		return fmt.Errorf("heat: %w", err)
+	}
+	o := w.out
+	o.House, o.Before, o.After, o.Economy = h, before, after, e
+	o.Assumed = append(append(assumed, more...), money...)
+	return nil
+}
+
+// best is the state after the best set of the first target.
+func (w *heatStudy) best() shading.State {
+	if len(w.Targets) > 0 && len(w.Targets[0].Best.IDs) > 0 {
+		b := w.Targets[0].Best
+		w.out.BestName, w.out.BestCost, w.out.BestGuess = "best set"+within(w.Site.Budget), b.Cost, b.CostUnknown
+	}
+	return w.BestState(0)
+}
+
+// result is one state of the lot with one shell.
+type result struct {
+	column heat.Column
+	air    heat.AirHeat
+	water  float64
+	pump   float64
+	err    error
+}
+
+// run works out one state.
+func (w *heatStudy) run(name string, shell heat.Shell, state shading.State) result {
+	column, err := w.out.House.Balance(heat.Case{Name: name, Shell: shell, Windows: w.glass(w.windows, w.windows.sun(state))}, w.air)
+	if err != nil {
+		return result{err: fmt.Errorf("heat: %w", err)}
+	}
+	r := result{column: column}
+	if units := w.heaters(state); len(units) > 0 {
+		if r.air, err = w.out.House.AirHeaters(column, w.air, units, heat.BandDefault); err != nil {
+			return result{err: fmt.Errorf("air heaters: %w", err)}
+		}
+	}
+	r.water = w.waterIn(state)
+	if w.out.WaterHeat != nil && w.out.WaterHeat.Solar > 0 {
+		r.pump = w.out.WaterHeat.Pump * r.water / w.out.WaterHeat.Solar
+	}
+	return r
+}
+
+// runAll works out many states, on all processors.
+func runAll(n int, one func(i int) result) ([]result, error) {
+	out := make([]result, n)
+	next := make(chan int)
+	var all sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		all.Go(func() {
+			for i := range next {
+				out[i] = one(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	all.Wait()
+	for _, r := range out {
+		if r.err != nil {
+			return nil, r.err
+		}
+	}
+	return out, nil
+}
+
+// columns are the conditions a committee asks for.
+func (w *heatStudy) columns(today, best shading.State) error {
+	type condition struct {
+		name  string
+		shell heat.Shell
+		state shading.State
+	}
+	list := []condition{{"as found", w.out.Before, today}, {"after the rehab", w.out.After, today}}
+	for _, p := range w.Plans {
+		list = append(list, condition{p.Name, w.out.After, p.State})
+	}
+	w.out.Best = len(list)
+	name := w.out.BestName
+	if name == "" {
+		name = "best set: nothing"
+	}
+	list = append(list, condition{name, w.out.After, best},
+		condition{"no trees at all", w.out.After, w.Account.Without(today, w.treeIDs()...)})
+	all, err := runAll(len(list), func(i int) result { return w.run(list[i].name, list[i].shell, list[i].state) })
+	if err != nil {
+		return err
+	}
+	from := all[Rehab]
+	w.rehab = from
+	for i, r := range all {
+		w.out.Columns = append(w.out.Columns, r.column)
+		worth := w.worth(list[i].name, from, r)
+		if i == AsFound { // another shell: no worth of trees
+			worth = Worth{Name: list[i].name, Air: r.air.Useful, Water: r.water, Fan: r.air.Fan + r.pump}
+		}
+		w.out.States = append(w.out.States, worth)
+	}
+	if len(w.heaters(best)) > 0 {
+		w.out.AirHeat = &all[w.out.Best].air
+	}
+	return nil
+}
+
+// worth is the difference one state of the lot makes to another in the same
+// house.
+func (w *heatStudy) worth(name string, from, to result) Worth {
+	out := Worth{Name: name, Windows: heat.WorthOf(from.column, to.column), Air: to.air.Useful, Water: to.water,
+		AirMore: to.air.Useful - from.air.Useful, WaterMore: to.water - from.water, Fan: to.air.Fan + to.pump}
+	more := out.Fan - from.air.Fan - from.pump
+	out.Saving = (out.Windows.Saved+out.AirMore+out.WaterMore)*w.out.Economy.Fuel.PerKWh() - more*w.out.Economy.PowerPrice
+	return out
+}
+
+// trees are what each tree's removal alone is worth.
+func (w *heatStudy) trees(today shading.State) error {
+	ids := w.treeIDs()
+	all, err := runAll(len(ids), func(i int) result {
+		state := w.Account.Without(today, ids[i])
+		if !w.matters(state) {
+			return w.rehab
+		}
+		return w.run(ids[i], w.out.After, state)
+	})
+	if err != nil {
+		return err
+	}
+	for i, r := range all {
+		x := w.worth(ids[i], w.rehab, r)
+		w.out.Trees = append(w.out.Trees, TreeWorth{ID: ids[i], Windows: x.Windows.Saved, Air: x.AirMore, Water: x.WaterMore,
+			SummerGain: x.Windows.SummerGain, Dollars: x.Saving})
+	}
+	return nil
+}
+
+// matters tells whether a state changes the sun on a window or a panel.
+func (w *heatStudy) matters(state shading.State) bool {
+	differ := func(r receivers, now, then []shading.Reached) bool {
+		for _, i := range r.which {
+			if math.Abs(then[i].Total()-now[i].Total()) > 1e-9 {
+				return true
+			}
+		}
+		return false
+	}
+	if differ(w.windows, w.Today, w.Account.Read(state)) {
+		return true
+	}
+	a := w.panels.account
+	return a != nil && differ(w.panels, a.Read(a.Today()), a.Read(state))
+}
+
+func numbers(n int) []int {
+	out := make([]int, n)
+	for i := range out {
+		out[i] = i
+	}
+	return out
+}
+
+// monthlySun is what a panel surface gets by month in a state, kWh/m².
+func monthlySun(r *shading.Reached) heat.Months {
+	var out heat.Months
+	for m := range out {
+		out[m] = r.Total(time.Month(m + 1))
+	}
+	return out
+}

@@ -1,0 +1,99 @@
+package study
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/clip"
+	"github.com/paulmach/orb/planar"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading/heat"
+)
+
+// storeyHeight is floor to floor, 9 ft: a room of 8 ft and a floor. Common
+// practice, no source.
+const storeyHeight = 2.743
+
+// dimensions are the sizes of the heated house as its outline gives them:
+// heated up to the eaves, everything under the roof unheated attic. Floors are
+// counted in half storeys.
+func (st *Study) dimensions() (heat.Dimensions, []heat.Default) {
+	var d heat.Dimensions
+	whole, storeys := 0.0, 0.0
+	eaves := map[string]float64{}
+	for _, p := range st.Site.House.Parts {
+		if p.Open {
+			continue
+		}
+		eaves[p.ID] = max(eaves[p.ID], p.WallHeight)
+		area := math.Abs(planar.Area(p.Footprint))
+		floors := max(1, math.Round(2*p.WallHeight/storeyHeight)/2)
+		whole += area
+		storeys += area * floors
+		d.FloorArea += area * floors
+		d.Volume += area * p.WallHeight
+	}
+	d.GroundArea = st.Site.House.FootprintArea()
+	if whole > 0 { // what two parts share counts once
+		once := d.GroundArea / whole
+		d.FloorArea, d.Volume, storeys = d.FloorArea*once, d.Volume*once, storeys/whole
+	}
+	d.CeilingArea = d.GroundArea
+	for i := range st.Scene.Surfaces {
+		if s := &st.Scene.Surfaces[i]; s.Kind == model.WallFace {
+			d.WallArea += areaBelow(s.Face.Outline, eaves[s.Face.Part])
+		}
+	}
+	d.Elevation = st.Year.Elevation
+	if e := st.Site.Place.Elevation; !math.IsNaN(e) && e != 0 {
+		d.Elevation = e
+	}
+	if math.IsNaN(d.Elevation) {
+		d.Elevation = 0
+	}
+	assumed := []heat.Default{{Name: "heated part of the house", Value: fmt.Sprintf("up to the eaves: %.0f m² of wall without windows, %.0f m² of ceiling and of lowest floor", d.WallArea, d.GroundArea), Source: "from the outline in the site file"}}
+	if st.Site.Heat.FloorArea <= 0 {
+		assumed = append(assumed, heat.Default{Name: "storeys", Value: fmt.Sprintf("%.1f", storeys), Source: "wall height by 9 ft a storey, to the half; common practice, no source"})
+	}
+	return d, assumed
+}
+
+// areaBelow is the area of a wall's outline up to the height of its eave, m².
+func areaBelow(outline orb.MultiPolygon, eave float64) float64 {
+	if len(outline) == 0 || !(eave > 0) {
+		return 0
+	}
+	b := outline.Bound()
+	b.Max[1] = min(b.Max[1], eave)
+	if b.Max[1] <= b.Min[1] {
+		return 0
+	}
+	sum := 0.0
+	for _, polygon := range outline {
+		for n, ring := range polygon {
+			area := math.Abs(planar.Area(clip.Ring(b, ring.Clone())))
+			if n > 0 {
+				area = -area
+			}
+			sum += area
+		}
+	}
+	return max(0, sum)
+}
+
+// glass are the windows as the balance wants them, with the sun of a state.
+func (st *Study) glass(windows receivers, sunOn []heat.Sun) []heat.Glass {
+	var out []heat.Glass
+	for k, i := range windows.which {
+		s := &st.Scene.Surfaces[i]
+		g := heat.Glass{ID: s.ID, Area: s.Face.Area, Sun: sunOn[k]}
+		for _, w := range st.Site.Windows {
+			if w.ID == s.ID {
+				g.Frame, g.Glazing = w.Frame, w.Glazing
+			}
+		}
+		out = append(out, g)
+	}
+	return out
+}

@@ -1,0 +1,156 @@
+package study
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/heat"
+	"github.com/southyard/southyard/sun"
+)
+
+// heaters are the air heaters on the wall with the sun of a state.
+func (w *heatStudy) heaters(state shading.State) []heat.AirHeater {
+	var at receivers
+	at.ledger, at.account = w.panels.ledger, w.panels.account
+	for k, n := range w.owner {
+		if w.out.Collectors[n].Air() {
+			at.which, at.light = append(at.which, w.panels.which[k]), append(at.light, w.panels.light[k])
+		}
+	}
+	var out []heat.AirHeater
+	for k, s := range at.sun(state) {
+		surface := &w.scene.Surfaces[at.which[k]]
+		unit, _ := heat.DefaultAirHeater(surface.ID, surface.Face.Area, s)
+		out = append(out, unit)
+	}
+	return out
+}
+
+// water sizes the hot-water system of all its panels and runs it for the best
+// set. Panels of several wishes work on one tank: their figures are mixed by
+// area.
+func (w *heatStudy) water(best shading.State) error {
+	areas, total := w.waterAreas()
+	if total <= 0 {
+		return nil
+	}
+	var system heat.WaterSystem
+	for n, p := range w.out.Collectors {
+		if areas[n] <= 0 {
+			continue
+		}
+		one, assumed, err := heat.WaterFromChoice(p.Kind, total, w.Site.Heat, w.Site.Place.Latitude() < 0)
+		if err != nil {
+			return fmt.Errorf("collectors, %s: %w", p.ID, err)
+		}
+		if system.Area == 0 {
+			w.out.Assumed = append(w.out.Assumed, assumed...)
+			w.out.Assumed = append(w.out.Assumed, heat.Default{Name: "water is heated otherwise with", Value: "the house's own fuel, at its efficiency", Source: "our own assumption"})
+			system = one
+			system.Area, system.Collector = 0, heat.Collector{Kind: one.Collector.Kind, Source: one.Collector.Source}
+		}
+		c, share := one.Collector, areas[n]/total
+		mixed := &system.Collector
+		if mixed.Kind != c.Kind {
+			mixed.Kind = "mixed"
+		}
+		mixed.Eta0 += share * c.Eta0
+		mixed.A1 += share * c.A1
+		mixed.A2 += share * c.A2
+		mixed.B0 += share * c.B0
+		mixed.IAM += share * c.IAM
+		mixed.Aperture += share * c.Aperture
+		system.Area += areas[n] * c.Aperture
+	}
+	w.out.Water = &system
+	year, err := system.Heat(w.waterSun(best), w.air, nil)
+	if err != nil {
+		return err
+	}
+	w.base, w.out.WaterHeat = year, &year
+	return nil
+}
+
+// waterAreas are the gross areas of hot-water panels by wish, m².
+func (w *heatStudy) waterAreas() (by map[int]float64, total float64) {
+	by = map[int]float64{}
+	for n, p := range w.out.Collectors {
+		if !p.Air() && p.Area > 0 {
+			by[n] = p.Area
+			total += p.Area
+		}
+	}
+	return by, total
+}
+
+// waterSun is the sun on a m² of the hot-water panels, mixed by area where
+// they are several; the incidence then is the mean, weighted by the beam.
+func (w *heatStudy) waterSun(state shading.State) heat.Sun {
+	areas, total := w.waterAreas()
+	var at receivers
+	at.ledger, at.account = w.panels.ledger, w.panels.account
+	var weight []float64
+	for k, n := range w.owner {
+		if areas[n] > 0 {
+			at.which, at.light = append(at.which, w.panels.which[k]), append(at.light, w.panels.light[k])
+			weight = append(weight, areas[n]/total)
+		}
+	}
+	parts := at.sun(state)
+	if len(parts) == 1 {
+		return parts[0]
+	}
+	out := heat.Sun{Beam: make([]float64, sun.HoursAYear), Diffuse: make([]float64, sun.HoursAYear), Incidence: make([]float64, sun.HoursAYear)}
+	for i := range out.Beam {
+		for k, s := range parts {
+			beam, diffuse := s.Hour(i)
+			out.Beam[i] += weight[k] * beam
+			out.Diffuse[i] += weight[k] * diffuse
+			out.Incidence[i] += weight[k] * beam * s.Incidence[i]
+		}
+		if out.Beam[i] > 0 {
+			out.Incidence[i] = min(1, out.Incidence[i]/out.Beam[i])
+		}
+	}
+	return out
+}
+
+// waterIn is the useful heat of the hot-water panels in a state, kWh a year:
+// the standard's monthly method, to which only the sun by month is new.
+func (w *heatStudy) waterIn(state shading.State) float64 {
+	if w.out.Water == nil {
+		return 0
+	}
+	areas, total := w.waterAreas()
+	var onPanels heat.Months
+	for k, r := range w.panels.account.Read(state) {
+		if a := areas[w.owner[k]]; a > 0 {
+			for m, e := range monthlySun(&r) {
+				onPanels[m] += e * a / total
+			}
+		}
+	}
+	sum := 0.0
+	for m, b := range w.base.Months {
+		hours := 24 * float64(sun.DaysIn(time.Month(m+1)))
+		month := heat.WaterMonth{Load: b.Demand, Sun: onPanels[m] * 1000 / hours, Air: w.meanAir(m), Cold: b.Cold, Hours: hours}
+		solar, _, _ := month.Solar(w.out.Water.Collector, w.out.Water.Area, w.out.Water.Tank)
+		sum += min(solar, onPanels[m]*w.out.Water.Area)
+	}
+	return sum
+}
+
+// meanAir is the mean air temperature of month m (0 for January), °C.
+func (w *heatStudy) meanAir(m int) float64 {
+	first := 0
+	for k := range m {
+		first += 24 * sun.DaysIn(time.Month(k+1))
+	}
+	n := 24 * sun.DaysIn(time.Month(m+1))
+	total := 0.0
+	for _, t := range w.air[first : first+n] {
+		total += t
+	}
+	return total / float64(n)
+}

@@ -1,0 +1,170 @@
+package study
+
+import (
+	"math"
+	"slices"
+
+	"github.com/golang/geo/s1"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/heat"
+	"github.com/southyard/southyard/sun/sky"
+)
+
+// money works out what each part does for what it costs. Parts: the removals
+// through the windows alone, air heaters, hot water, and all together.
+func (w *heatStudy) money() {
+	o := w.out
+	best := o.States[o.Best]
+	var all heat.Measure
+	all.Name = "all together"
+	add := func(m heat.Measure) {
+		o.Returns = append(o.Returns, o.Economy.ReturnOn(m))
+		all.Cost, all.Heat, all.Power = all.Cost+m.Cost, all.Heat+m.Heat, all.Power+m.Power
+	}
+	if o.BestName != "" {
+		add(heat.Measure{Name: o.BestName + ", through windows", Cost: o.BestCost, Heat: best.Windows.Saved})
+	}
+	cost := func(air bool) (sum float64) {
+		for _, p := range o.Collectors {
+			if p.Air() == air {
+				sum += p.Cost
+			}
+		}
+		return sum
+	}
+	if o.AirHeat != nil {
+		add(heat.Measure{Name: "air heaters", Cost: cost(true), Heat: o.AirHeat.Useful, Power: o.AirHeat.Fan})
+	}
+	if o.WaterHeat != nil {
+		add(heat.Measure{Name: "hot water", Cost: cost(false), Heat: o.WaterHeat.Solar, Power: o.WaterHeat.Pump})
+	}
+	o.Returns = append(o.Returns, o.Economy.ReturnOn(all))
+}
+
+// Together is the return of removals and panels together.
+func (h *Heat) Together() heat.Return { return h.Returns[len(h.Returns)-1] }
+
+// CostsMissing are the wishes for collectors whose cost is not stated, and
+// which the money therefore leaves out.
+func (h *Heat) CostsMissing() []string {
+	var out []string
+	for _, p := range h.Collectors {
+		if !p.Stated && len(p.Layout.Places) > 0 {
+			out = append(out, p.ID)
+		}
+	}
+	return out
+}
+
+// judge draws the verdict.
+func (w *heatStudy) judge(best shading.State) {
+	o := w.out
+	o.Tornado = w.tornado()
+	after := w.Account.Read(best)
+	side := w.SunSide()
+	walls, _ := w.group(side + " walls")
+	windows, _ := w.group(side + " windows")
+	roof, _ := w.group("roof")
+	together := o.Together()
+	f := heat.Facts{
+		Season: MonthsText(w.Heating), Side: side,
+		Wall: w.access(walls, after), Windows: w.access(windows, after), Roof: w.access(roof, after),
+		RoofTurn: w.roofTurn(roof), PlanName: o.BestName, PlanCost: o.BestCost,
+		PlanHeat: o.States[o.Best].Windows.Saved, Return: together, Years: o.Economy.Years,
+		SummerGain:     max(0, o.States[o.Best].Windows.SummerGain),
+		NeighbourShare: w.heldByOthers(append(slices.Clone(walls), roof...), best, after),
+		Tornado:        o.Tornado, Assumed: o.Assumed,
+	}
+	for _, p := range o.Collectors {
+		f.Collectors += p.Cost
+	}
+	f.CollectorHeat = together.Heat
+	if o.BestName != "" {
+		f.CollectorHeat -= f.PlanHeat
+	}
+	o.Verdict = heat.Judge(f)
+}
+
+// access of a group of surfaces in the heating season, weighted by energy.
+func (w *heatStudy) access(which []int, after []shading.Reached) heat.Access {
+	var open, now, plan, none float64
+	for _, i := range which {
+		a := w.Scene.Surfaces[i].Face.Area
+		open += a * w.Today[i].OpenTotal(w.Heating...)
+		now += a * w.Today[i].Total(w.Heating...)
+		plan += a * after[i].Total(w.Heating...)
+		none += a * w.NoTrees[i].Total(w.Heating...)
+	}
+	if open <= 0 {
+		return heat.Access{Now: -1, Plan: -1, NoTrees: -1}
+	}
+	return heat.Access{Now: min(1, now/open), Plan: min(1, plan/open), NoTrees: min(1, none/open)}
+}
+
+// heldByOthers is the share of the season's sun on surfaces that trees of
+// other owners hold back once the best set is gone.
+func (w *heatStudy) heldByOthers(which []int, best shading.State, after []shading.Reached) float64 {
+	var ids []string
+	for _, t := range w.Site.Trees {
+		if t.Owner != model.OwnerLot {
+			ids = append(ids, t.ID)
+		}
+	}
+	without := w.Account.Read(w.Account.Without(best, ids...))
+	var open, held float64
+	for _, i := range which {
+		a := w.Scene.Surfaces[i].Face.Area
+		open += a * after[i].OpenTotal(w.Heating...)
+		held += a * (without[i].Total(w.Heating...) - after[i].Total(w.Heating...))
+	}
+	if open <= 0 {
+		return 0
+	}
+	return held / open
+}
+
+// roofTurn is what the best roof plane's tilt and turn leave of the yearly sun
+// of the best tilt toward the equator, to the nearest 10° of tilt.
+func (w *heatStudy) roofTurn(roof []int) float64 {
+	ours := 0.0
+	for _, i := range roof {
+		ours = max(ours, w.Today[i].OpenTotal())
+	}
+	azimuth := math.Pi
+	if w.SunSide() == "north" {
+		azimuth = 0
+	}
+	most := 0.0
+	for tilt := 10.0; tilt <= 60; tilt += 10 {
+		n := model.Toward(s1.Angle((90-tilt)*math.Pi/180), s1.Angle(azimuth))
+		sum := 0.0
+		for i := range w.Year.Hours {
+			sum += sky.OnPlane(w.Year.Hours[i], n, w.Sky).Sum() / 1000
+		}
+		most = max(most, sum)
+	}
+	if most <= 0 {
+		return 0
+	}
+	return min(1, ours/most)
+}
+
+// tornado asks what moves the yearly saving of the best set through the
+// windows, and notes which inputs the site file states.
+func (w *heatStudy) tornado() []heat.Bar {
+	o := w.out
+	if o.BestName == "" || len(w.windows.which) == 0 {
+		return nil
+	}
+	_, bars := o.House.PlanTornado(o.Columns[Rehab], o.Columns[o.Best], o.Economy, 0)
+	c := w.Site.Heat
+	stated := map[string]bool{
+		"fuel price": c.Price > 0, "appliance efficiency": c.Efficiency > 0, "thermal mass": c.Mass != "", "indoor temperature": c.Setpoint > 0,
+		"heat loss of the shell": c.After.Wall > 0 && c.After.Ceiling > 0 && c.After.Floor > 0, "air changes": c.After.AirChanges > 0,
+	}
+	for i := range bars {
+		bars[i].Assumed = !stated[bars[i].Name]
+	}
+	return bars
+}
