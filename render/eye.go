@@ -171,7 +171,7 @@ func (d EyeView) Draw(p ink.Page) error {
 	clip.Path(shadows, ink.Style{Fill: shade, Winding: true})
 	clip.Path(ink.Hatch(shadows, 2.4, 20, true), line(hair, pencil))
 	tree := partition(d.pieces(c))
-	tree.walk(c.eye, func(q piece) { q.draw(clip, c) })
+	tree.walk(c.eye, func(q piece) { q.draw(clip, c, 0.25) })
 	for _, t := range d.Trees {
 		top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
 		s.label(top.X, top.Y+9, fit(t.ID, 60, small()), haloed(bold(small())), box)

@@ -36,7 +36,9 @@ func normal(ring []r3.Vector) r3.Vector {
 	return n
 }
 
-func (p piece) draw(page ink.Page, c camera) {
+// draw paints the piece; lap is how far, in points, it runs over its edge to
+// close the hairs between cut pieces.
+func (p piece) draw(page ink.Page, c camera, lap float64) {
 	pts := make([]ink.Point, len(p.ring))
 	for i, v := range p.ring {
 		if c.depth(v) < nearest {
@@ -46,10 +48,13 @@ func (p piece) draw(page ink.Page, c camera) {
 	}
 	if p.style.Fill.A > 0 {
 		fill := area(p.style.Fill)
-		if p.style.Fill.A == 255 { // close the hairs between cut pieces
-			fill.Stroke, fill.Width = p.style.Fill, 0.5
+		if p.style.Fill.A == 255 {
+			fill.Stroke, fill.Width = p.style.Fill, 2*lap
 		}
 		page.Path(ink.Polygon(pts), fill)
+	}
+	for _, q := range p.on {
+		q.draw(page, c, 2.5*lap)
 	}
 	edges := ink.Polygon(pts)
 	if slices.Contains(p.drawn, false) {
@@ -58,9 +63,6 @@ func (p piece) draw(page ink.Page, c camera) {
 	st := p.style
 	st.Fill, st.Round = ink.Colour{}, true
 	page.Path(edges, st)
-	for _, q := range p.on {
-		q.draw(page, c)
-	}
 }
 
 // runs joins neighbouring drawn edges, so that dashes go on round corners.
@@ -249,6 +251,11 @@ func (t EyeTree) pieces(c camera, sun r3.Vector) []piece {
 				edge = v
 			}
 		}
+		mid := r3.Vector{}
+		for _, v := range outline {
+			mid = mid.Add(v.Mul(1 / float64(len(outline))))
+		}
+		edge = mid.Add(edge.Sub(mid).Mul(0.92)) // clear of the outline
 		inner := make([]r3.Vector, len(outline))
 		for i, v := range outline {
 			inner[i] = edge.Add(v.Sub(edge).Mul(0.74))

@@ -9,12 +9,14 @@ import (
 	"strings"
 )
 
-// WriteSVG draws a figure as SVG 1.1. Letters are drawn as outlines so that
-// they look the same everywhere; the same words lie over them unseen, to be
-// searched, copied and read aloud.
+// WriteSVG draws a figure as SVG 1.1. Letters are drawn as outlines, each
+// written once, so that they look the same everywhere; the same words lie over
+// them unseen, to be searched, copied and read aloud. Letters have the same
+// names and shapes in every picture, so pictures may be set side by side in
+// one page.
 func WriteSVG(w io.Writer, f Figure) error {
-	v := &vector{out: bufio.NewWriter(w), w: f.Width, h: f.Height}
-	v.put(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="`, num(f.Width/72), `in" height="`, num(f.Height/72),
+	v := &vector{out: bufio.NewWriter(w), w: f.Width, h: f.Height, cut: map[string]bool{}}
+	v.put(`<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" role="img" width="`, num(f.Width/72), `in" height="`, num(f.Height/72),
 		`in" viewBox="0 0 `, num(f.Width), " ", num(f.Height), `">`)
 	v.words(f.Title, f.Alt)
 	v.put("\n", `<rect width="100%" height="100%" fill="#fff"/>`, "\n")
@@ -32,6 +34,7 @@ type vector struct {
 	out   *bufio.Writer
 	w, h  float64
 	depth int
+	cut   map[string]bool // letters already written
 }
 
 func (v *vector) Size() (w, h float64) { return v.w, v.h }
@@ -131,14 +134,16 @@ func (v *vector) Text(x, y float64, s string, t Type) {
 		return
 	}
 	s = clean(s)
-	p := letterPath(x, y, s, t)
-	v.put(`<g aria-hidden="true">`)
-	if t.Halo > 0 {
-		v.Path(p, Style{Stroke: Paper, Width: 2 * t.Halo})
+	width := Width(s, t.Size, t.Face)
+	for _, r := range s {
+		v.letter(t.Face, r)
 	}
-	v.Path(p, Style{Fill: t.Colour, Winding: true})
-	v.put(`</g><text x="`, num(x), `" y="`, num(y), `" font-family="sans-serif" font-size="`, num(t.Size),
-		`" textLength="`, num(Width(s, t.Size, t.Face)), `" lengthAdjust="spacingAndGlyphs" fill="none"`)
+	if t.Halo > 0 {
+		v.line(x, y, s, width, t, Style{Stroke: Paper, Width: 2 * t.Halo})
+	}
+	v.line(x, y, s, width, t, Style{Fill: t.Colour})
+	v.put(`<text x="`, num(x), `" y="`, num(y), `" font-family="sans-serif" font-size="`, num(t.Size),
+		`" textLength="`, num(width), `" lengthAdjust="spacingAndGlyphs" fill="none"`)
 	switch t.Anchor {
 	case Centre:
 		v.put(` text-anchor="middle"`)
@@ -149,6 +154,60 @@ func (v *vector) Text(x, y float64, s string, t Type) {
 		v.put(` transform="rotate(`, num(-t.Turn), " ", num(x), " ", num(y), `)"`)
 	}
 	v.put(">", escape(s), "</text>\n")
+}
+
+// em is the size at which letters are written.
+const em = 1000
+
+func letterName(f Face, r rune) string {
+	return "ink" + strconv.Itoa(int(f)) + "-" + strconv.Itoa(int(r))
+}
+
+// letter writes the outline of a letter the first time it is used.
+func (v *vector) letter(f Face, r rune) {
+	name := letterName(f, r)
+	rings := letter(f, r).rings
+	if v.cut[name] || len(rings) == 0 {
+		return
+	}
+	v.cut[name] = true
+	v.put(`<defs><path id="`, name, `" d="`)
+	for _, ring := range rings {
+		for i, q := range ring {
+			op := "L"
+			if i == 0 {
+				op = "M"
+			}
+			v.put(op, strconv.Itoa(int(math.Round(q.X*em))), " ", strconv.Itoa(int(math.Round(q.Y*em))))
+		}
+		v.put("Z")
+	}
+	v.put(`"/></defs>`)
+}
+
+// line sets the letters of one line of text.
+func (v *vector) line(x, y float64, s string, width float64, t Type, st Style) {
+	v.put(`<g aria-hidden="true" transform="translate(`, num(x), " ", num(y), ")")
+	if t.Turn != 0 {
+		v.put(" rotate(", num(-t.Turn), ")")
+	}
+	scale := t.Size / em
+	v.put(" scale(", strconv.FormatFloat(scale, 'f', 6, 64), `)"`)
+	v.paint("fill", st.Fill)
+	if st.Stroke.A > 0 {
+		v.paint("stroke", st.Stroke)
+		v.put(` stroke-width="`, num(st.Width/scale), `" stroke-linejoin="round"`)
+	}
+	v.put(">")
+	pen := -shift(width, t.Anchor) / scale
+	for _, r := range s {
+		g := letter(t.Face, r)
+		if len(g.rings) > 0 {
+			v.put(`<use xlink:href="#`, letterName(t.Face, r), `" x="`, strconv.Itoa(int(math.Round(pen))), `"/>`)
+		}
+		pen += g.advance * em
+	}
+	v.put("</g>")
 }
 
 func escape(s string) string {
