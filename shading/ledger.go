@@ -1,7 +1,6 @@
 package shading
 
 import (
-	"math"
 	"runtime"
 	"slices"
 	"sync"
@@ -61,7 +60,7 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 	if how.Row <= 0 {
 		how.Row = SixInches
 	}
-	const chunk = 512 // moments a task: enough to share sets, small enough to spread
+	const chunk = 2048 // moments a task: enough to share sets, small enough to spread
 	chunks := (n + chunk - 1) / chunk
 	plates := make([]*plate, len(surfaces))
 	inParallel(len(surfaces), func(i int) { s := &sc.Surfaces[surfaces[i]]; plates[i] = sc.plateOf(s, how.step(s)) })
@@ -118,6 +117,7 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 type collector struct {
 	length []float64
 	seen   []int32
+	block  []Entry // where the next entries go
 }
 
 func (c *collector) add(_ int, low, high float64, set int32) {
@@ -132,15 +132,18 @@ func (c *collector) add(_ int, low, high float64, set int32) {
 
 // entries are the sums as shares of total; the collector is empty afterwards.
 func (c *collector) entries(total float64) []Entry {
-	out := make([]Entry, 0, len(c.seen))
+	if cap(c.block)-len(c.block) < len(c.seen) {
+		c.block = make([]Entry, 0, max(1024, len(c.seen)))
+	}
+	first := len(c.block)
 	for _, set := range c.seen {
 		if share := c.length[set] / total; share > 1e-9 {
-			out = append(out, Entry{set, math.Min(share, 1)})
+			c.block = append(c.block, Entry{set, min(share, 1)})
 		}
 		c.length[set] = 0
 	}
 	c.seen = c.seen[:0]
-	return out
+	return c.block[first:len(c.block):len(c.block)]
 }
 
 // inParallel runs work(0) … work(n−1) on all processors.

@@ -26,6 +26,8 @@ type plate struct {
 type row struct {
 	v, z   float64
 	spans  []float64 // pairs of u: where the line is on the face
+	uLow   float64   // where the first begins
+	uHigh  float64   // where the last ends
 	length float64
 }
 
@@ -59,13 +61,14 @@ func newPlate(face model.Face, step float64) *plate {
 			}
 		}
 		slices.Sort(r.spans)
+		if n := len(r.spans); n > 0 {
+			r.uLow, r.uHigh = r.spans[0], r.spans[n-1]
+		}
 		for j := 0; j+1 < len(r.spans); j += 2 {
 			r.length += r.spans[j+1] - r.spans[j]
 		}
-		if r.length > 0 {
-			p.rows = append(p.rows, r)
-			p.total += r.length
-		}
+		p.rows = append(p.rows, r)
+		p.total += r.length
 	}
 	return p
 }

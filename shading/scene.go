@@ -173,8 +173,8 @@ func (sc *Scene) plateOf(s *Surface, step float64) *plate {
 			if solid.Top <= solid.Bottom {
 				continue
 			}
-			body := newSolidBody(int32(i), solid)
-			if body.centre.Sub(s.Face.Origin).Dot(s.Face.N)+body.reach(s.Face.N) > inFront {
+			body := newSolidBody(int32(i), solid, &s.Face)
+			if body.rel.Dot(s.Face.N)+body.reach(s.Face.N) > inFront {
 				p.solids = append(p.solids, body)
 			}
 		}

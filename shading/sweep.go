@@ -12,10 +12,9 @@ type sweeper struct {
 	p      *plate
 	sets   *setTable
 	sheets []sheet // own copies: aiming writes into them
-	beamed []beamed
-	flat   []int // sheets whose shadow meets the plate
-	ends   []rowEnd
-	count  []int32 // how many open intervals a blocker has, by blocker + 1
+	body   beamed
+	ends   [][]rowEnd // by row, sorted along u
+	count  []int32    // how many open intervals a blocker has, by blocker + 1
 	cross  []float64
 	every  bool // visit rows that nothing touches, too
 }
@@ -34,7 +33,7 @@ func newSweeper(p *plate, blockers int) *sweeper {
 	for i := range s.sheets {
 		s.sheets[i].cast = append(s.sheets[i].cast[:0:0], s.sheets[i].cast...)
 	}
-	s.beamed = make([]beamed, 0, len(p.solids))
+	s.ends = make([][]rowEnd, len(p.rows))
 	return s
 }
 
@@ -46,98 +45,91 @@ func (s *sweeper) cast(sun r3.Vector, visit func(r int, low, high float64, set i
 	p := s.p
 	cos := sun.Dot(p.face.N)
 	ua, vb := sun.Dot(p.face.U)/cos, sun.Dot(p.face.V)/cos
-	kx, ky := sun.X/sun.Z, sun.Y/sun.Z
-	s.flat, s.beamed = s.flat[:0], s.beamed[:0]
-	low, high := inf, -inf
 	for i := range s.sheets {
 		if s.sheets[i].aim(p, ua, vb) {
-			s.flat = append(s.flat, i)
-			low, high = min(low, s.sheets[i].castLow), max(high, s.sheets[i].castHigh)
+			s.layFlat(&s.sheets[i])
 		}
+	}
+	to := beam{
+		fu: p.face.U.Sub(p.face.N.Mul(ua)), fv: p.face.V.Sub(p.face.N.Mul(vb)),
+		kx: sun.X / sun.Z, ky: sun.Y / sun.Z,
 	}
 	for i := range p.solids {
-		n := len(s.beamed)
-		s.beamed = s.beamed[:n+1]
-		if !p.solids[i].aim(&s.beamed[n], p, sun, ua, vb, kx, ky) {
-			s.beamed = s.beamed[:n]
-			continue
+		if p.solids[i].aim(&s.body, p, &to) {
+			s.layBody(&s.body)
 		}
-		low, high = min(low, s.beamed[n].vLow), max(high, s.beamed[n].vHigh)
-	}
-	first, last := p.rowRange(low, high)
-	if s.every {
-		first, last = 0, len(p.rows)
 	}
 	open = p.total
-	for r := first; r < last; r++ {
-		if s.gather(r) || s.every {
+	for r := range s.ends {
+		if len(s.ends[r]) > 0 || s.every {
 			open -= p.rows[r].length
 			s.walk(r, visit)
+			s.ends[r] = s.ends[r][:0]
 		}
 	}
 	return open
 }
 
-// gather collects the shadow ends on row r, sorted along u.
-func (s *sweeper) gather(r int) bool {
-	line := &s.p.rows[r]
-	s.ends = s.ends[:0]
-	uLow, uHigh := line.spans[0], line.spans[len(line.spans)-1]
-	for _, i := range s.flat {
-		sh := &s.sheets[i]
-		if line.v < sh.castLow || line.v > sh.castHigh {
-			continue
-		}
-		s.cross = sh.spans(line.v, s.cross[:0])
+// layFlat enters the shadow of a sheet on every row it crosses.
+func (s *sweeper) layFlat(sh *sheet) {
+	first, last := s.p.rowRange(sh.castLow, sh.castHigh)
+	for r := first; r < last; r++ {
+		s.cross = sh.spans(s.p.rows[r].v, s.cross[:0])
 		for j := 0; j+1 < len(s.cross); j += 2 {
-			if s.cross[j+1] > uLow && s.cross[j] < uHigh {
-				s.add(s.cross[j], s.cross[j+1], sh.blocker)
-			}
+			s.enter(r, s.cross[j], s.cross[j+1], sh.blocker)
 		}
 	}
-	for i := range s.beamed {
-		b := &s.beamed[i]
-		if line.v < b.vLow || line.v > b.vHigh {
-			continue
-		}
-		if a, z, ok := b.span(line.v, line.z); ok && z > uLow && a < uHigh {
-			s.add(a, z, b.blocker)
+}
+
+// layBody enters the shadow of a solid on every row it crosses.
+func (s *sweeper) layBody(b *beamed) {
+	first, last := s.p.rowRange(b.vLow, b.vHigh)
+	for r := first; r < last; r++ {
+		line := &s.p.rows[r]
+		if low, high, ok := b.span(line.v, line.z); ok {
+			s.enter(r, low, high, b.blocker)
 		}
 	}
-	return len(s.ends) > 0
 }
 
-// add inserts an interval's two ends in order.
-func (s *sweeper) add(low, high float64, blocker int32) {
-	s.insert(rowEnd{low, blocker, true})
-	s.insert(rowEnd{high, blocker, false})
-}
-
-func (s *sweeper) insert(e rowEnd) {
-	s.ends = append(s.ends, e)
-	i := len(s.ends) - 1
-	for i > 0 && s.ends[i-1].u > e.u {
-		s.ends[i] = s.ends[i-1]
+// enter inserts an interval's two ends in order, unless it misses the row.
+func (s *sweeper) enter(r int, low, high float64, blocker int32) {
+	line := &s.p.rows[r]
+	if high <= line.uLow || low >= line.uHigh {
+		return
+	}
+	ends := append(s.ends[r], rowEnd{}, rowEnd{})
+	i := len(ends) - 1
+	for i > 1 && ends[i-2].u > high {
+		ends[i] = ends[i-2]
 		i--
 	}
-	s.ends[i] = e
+	ends[i] = rowEnd{high, blocker, false}
+	i--
+	for i > 0 && ends[i-1].u > low {
+		ends[i] = ends[i-1]
+		i--
+	}
+	ends[i] = rowEnd{low, blocker, true}
+	s.ends[r] = ends
 }
 
 // walk goes along row r and reports its pieces.
 func (s *sweeper) walk(r int, visit func(r int, low, high float64, set int32)) {
 	spans := s.p.rows[r].spans
+	ends := s.ends[r]
 	set, next := int32(0), 0
 	dark := int32(0)
 	for j := 0; j+1 < len(spans); j += 2 {
 		at, stop := spans[j], spans[j+1]
 		for at < stop {
-			for next < len(s.ends) && s.ends[next].u <= at {
-				set, dark = s.pass(s.ends[next], set, dark)
+			for next < len(ends) && ends[next].u <= at {
+				set, dark = s.pass(ends[next], set, dark)
 				next++
 			}
 			to := stop
-			if next < len(s.ends) && s.ends[next].u < stop {
-				to = s.ends[next].u
+			if next < len(ends) && ends[next].u < stop {
+				to = ends[next].u
 			}
 			if dark == 0 && to > at {
 				visit(r, at, to, set)
@@ -145,8 +137,8 @@ func (s *sweeper) walk(r int, visit func(r int, low, high float64, set int32)) {
 			at = to
 		}
 	}
-	for ; next < len(s.ends); next++ {
-		set, dark = s.pass(s.ends[next], set, dark)
+	for ; next < len(ends); next++ {
+		set, dark = s.pass(ends[next], set, dark)
 	}
 }
 
