@@ -94,6 +94,12 @@ func (d LotPlan) keyEntries() []keyEntry {
 		return func(s *sheet, x, y float64) {
 			t.SpreadX, t.SpreadY = 9, 9
 			s.Path(ink.Polygon(t.crown(view{1, x, y})), t.pen())
+			switch {
+			case t.Removed:
+				s.Path(append(ink.Line(x-2, y-2, x+2, y+2), ink.Line(x-2, y+2, x+2, y-2)...), line(medium, red))
+			case t.Planted:
+				s.Path(append(ink.Line(x-2, y, x+2, y), ink.Line(x, y-2, x, y+2)...), line(medium, green))
+			}
 		}
 	}
 	run := func(st ink.Style, cross bool) func(s *sheet, x, y float64) {
