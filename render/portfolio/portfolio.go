@@ -23,14 +23,11 @@ type Picture struct {
 	render.Picture
 }
 
-const (
-	faceCell   = 0.1524 // 6 in: cells of walls and roof planes
-	groundCell = 0.4    // m: cells of the lot
-)
+const groundCell = 0.4 // m: cells of the lot
 
 // Of draws up the whole set.
 func Of(st *study.Study) []Picture {
-	s := set{st, map[int]*shading.Map{}}
+	s := set{st}
 	out := []Picture{
 		{"lot-shadows", s.lotShadows()}, {"lot-sun", s.lotSun()}, {"lot-view", s.eyePair()}, {"lot-winter-day", s.shadowDay()},
 	}
@@ -50,18 +47,7 @@ func Of(st *study.Study) []Picture {
 	return out
 }
 
-type set struct {
-	st   *study.Study
-	maps map[int]*shading.Map // by surface, cast once
-}
-
-// mapOf is the map of a surface.
-func (s set) mapOf(i int) *shading.Map {
-	if s.maps[i] == nil {
-		s.maps[i] = s.st.Scene.CastMap(&s.st.Scene.Surfaces[i], faceCell, s.st.Year, s.st.Sky)
-	}
-	return s.maps[i]
-}
+type set struct{ st *study.Study }
 
 // words end every caption: season, sky, and how much was assumed.
 func (s set) source() string {
@@ -231,7 +217,7 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 		state = s.st.Account.Today()
 	}
 	surface := &s.st.Scene.Surfaces[i]
-	m := s.mapOf(i)
+	m := s.st.Map(i)
 	d := render.FaceMap{
 		Outline: surface.Face.Outline, Sun: grid(m, m.Read(state, s.st.Heating...)), Unit: "kWh/m², " + study.MonthsText(s.st.Heating),
 		Ground: math.NaN(),
