@@ -82,7 +82,7 @@ func Judge(f Facts) Verdict {
 	var v Verdict
 	switch {
 	case now < 0:
-		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no " + side + " wall, window or roof plane in the study."
+		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no "+side+" wall, window or roof plane in the study."
 		return v
 	case now >= accessGood:
 		v.Level = "good"
@@ -192,6 +192,9 @@ func moneyReasons(f Facts) []string {
 func planned(name string) string {
 	if name == "" {
 		return "no work"
+	}
+	if strings.HasPrefix(name, "best set") {
+		return "the " + name
 	}
 	return fmt.Sprintf("the plan “%s”", name)
 }

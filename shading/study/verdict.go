@@ -84,6 +84,24 @@ func (w *heatStudy) judge(best shading.State) {
 		f.CollectorHeat -= f.PlanHeat
 	}
 	o.Verdict = heat.Judge(f)
+	o.Verdict.MeasureFirst = append(w.measureFirst(), w.measureIndoors()...)
+}
+
+// measureIndoors are the assumed values about the house that move the saving
+// most and that somebody can go and measure, at most two.
+func (w *heatStudy) measureIndoors() []string {
+	how := map[string]string{
+		"fuel price": "fuel price: from a bill", "appliance efficiency": "the heater's efficiency: its label, or a combustion test",
+		"heat loss of the shell": "R-values: look into a wall cavity and the attic", "air changes": "air changes: a blower-door test",
+		"thermal mass": "",
+	}
+	var out []string
+	for _, b := range w.out.Tornado {
+		if words := how[b.Name]; b.Assumed && words != "" && len(out) < 2 {
+			out = append(out, words)
+		}
+	}
+	return out
 }
 
 // access of a group of surfaces in the heating season, weighted by energy.
