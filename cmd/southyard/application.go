@@ -19,6 +19,8 @@ func application() *cli.App {
 
 func commands() []*cli.Command {
 	return []*cli.Command{
+		newCommand(),
+		checkCommand(),
 		studyCommand(),
 		treesCommand(),
 		plansCommand(),

@@ -65,7 +65,7 @@ var masses = map[string]string{"light": "light", "medium": "medium", "heavy": "h
 
 var fuels = map[string]string{
 	"gas": "gas", "natural gas": "gas", "propane": "propane", "lp gas": "propane", "lp": "propane", "oil": "oil", "heating oil": "oil",
-	"electricity": "electricity", "electric": "electricity", "wood": "wood", "cord wood": "wood", "pellets": "pellets",
+	"electricity": "electricity", "electric": "electricity", "heat pump": "heat pump", "wood": "wood", "cord wood": "wood", "pellets": "pellets",
 }
 
 func (r *reader) heat(top *object) {

@@ -21,3 +21,9 @@ func TestExamplesHaveNoFaults(t *testing.T) {
 		}
 	}
 }
+
+func TestStarterHasNoFaults(t *testing.T) {
+	if _, faults := Read("starter.yaml", Starter()); len(faults) > 0 {
+		t.Error(faults)
+	}
+}

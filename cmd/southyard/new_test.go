@@ -1,0 +1,141 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"github.com/southyard/southyard/model/sitefile"
+)
+
+func TestNewNeverOverwrites(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "lot.yaml")
+	if err := os.WriteFile(name, []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for way, write := range map[string]func(string, []byte) error{"link": writeNew, "exclusive": writeExclusive} {
+		if err := write(name, []byte("theirs")); err == nil || !strings.Contains(err.Error(), "left as it is") {
+			t.Errorf("%s: %v", way, err)
+		}
+	}
+	if text, _ := os.ReadFile(name); string(text) != "mine" {
+		t.Errorf("the file now holds %q", text)
+	}
+}
+
+func TestOfManyWhoWriteAtOnceOneWinsWhole(t *testing.T) {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "lot.yaml")
+	var all sync.WaitGroup
+	won := make(chan byte, 20)
+	for i := range 20 {
+		all.Go(func() {
+			letter := byte('a' + i)
+			if writeNew(name, bytes.Repeat([]byte{letter}, 50_000)) == nil {
+				won <- letter
+			}
+		})
+	}
+	all.Wait()
+	if len(won) != 1 {
+		t.Fatalf("%d writers think they wrote the file", len(won))
+	}
+	text, err := os.ReadFile(name)
+	if err != nil || len(text) != 50_000 || strings.Trim(string(text), string(<-won)) != "" {
+		t.Errorf("the file is not the winner's: %d bytes, %v", len(text), err)
+	}
+	if left, _ := os.ReadDir(dir); len(left) != 1 {
+		t.Errorf("left behind: %v", left)
+	}
+}
+
+// answers to every question, some of them wrong at first.
+const answers = `Test: the lot
+feet
+91
+41.5
+-83
+
+America/New_York
+maybe
+yes
+7 W
+N 11 E
+[[0, 0], [40, 0], [40, 115], [0, 115]
+[[0, 0], [40, 0], [40, 115], [0, 115]]
+[[8, 46], [31, 46], [31, 74], [8, 74]]
+13 fot
+13' 6"
+gabel
+gable
+east-west
+9
+9/12
+
+yes
+
+south
+2 ft
+3
+32 in
+60 in
+
+no
+no
+no
+yes
+
+sliver maple
+silver maple
+[18, 14]
+
+yes
+60 ft
+38
+4 down
+
+36 ft
+9 ft
+
+clinometer
+
+$1,900
+wires: keep off
+no
+$4,500
+Oct to Apr
+`
+
+func TestAnswersBecomeASoundSiteFile(t *testing.T) {
+	var said bytes.Buffer
+	text, err := askSite(strings.NewReader(answers), &said)
+	if err != nil {
+		t.Fatal(err)
+	}
+	site, faults := sitefile.Read("asked", text)
+	if len(faults) > 0 {
+		t.Fatal(faults)
+	}
+	tree := site.Trees[0]
+	if site.Name != "Test: the lot" || len(site.Windows) != 1 || tree.Species != "silver maple" || tree.Cost != 1900 || site.Budget != 4500 || len(site.Season) != 7 || tree.Notes[0] != "wires: keep off" {
+		t.Errorf("%s", text)
+	}
+	for _, told := range []string{"beyond 90 degrees", "yes or no, please", "bracket", `"13 fot"`, "write gable", "9/12 or 9°", "write silver maple"} {
+		if !strings.Contains(said.String(), told) {
+			t.Errorf("the reason %q is not told", told)
+		}
+	}
+}
+
+func TestAnswersThatRunOutWriteNothing(t *testing.T) {
+	for n := range strings.Count(answers, "\n") - 1 {
+		cut := strings.Join(strings.SplitAfter(answers, "\n")[:n], "")
+		if text, err := askSite(strings.NewReader(cut), &bytes.Buffer{}); !errors.Is(err, errNoMoreAnswers) || text != nil {
+			t.Fatalf("after %d answers: %v", n, err)
+		}
+	}
+}

@@ -1,0 +1,227 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+)
+
+// question is one value to ask for.
+type question struct {
+	key, text, usual string
+	must             bool
+}
+
+func (a *asker) fields(indent string, questions []question) error {
+	for _, q := range questions {
+		if _, err := a.field(indent, q.key, q.text, q.usual, q.must); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (a *asker) heading(text string) { fmt.Fprintf(a.out, "\n%s\n", text) }
+
+func (a *asker) lot() error {
+	a.heading("The lot")
+	if err := a.fields("", []question{
+		{"name", "name", "My lot", true},
+		{"units", "units of bare numbers, feet or metres", "feet", true},
+	}); err != nil {
+		return err
+	}
+	a.text.WriteString("place:\n")
+	if err := a.fields("  ", []question{
+		{"latitude", "latitude in degrees, north positive", "", true},
+		{"longitude", "longitude in degrees, west negative", "", true},
+		{"elevation", "elevation above the sea", "", false},
+		{"time zone", "time zone", "America/New_York", false},
+	}); err != nil {
+		return err
+	}
+	if err := a.north(); err != nil {
+		return err
+	}
+	fmt.Fprintln(a.out, "Places are [right, up] on your sketch, from one corner you choose as [0, 0].")
+	_, err := a.field("", "lot", "lot corners in order, such as [[0, 0], [40, 0], [40, 115], [0, 115]]", "", false)
+	return err
+}
+
+func (a *asker) north() error {
+	compass, err := a.yes("Were bearings taken with a compass?", true)
+	if err != nil {
+		return err
+	}
+	a.text.WriteString("north:\n")
+	if !compass {
+		return a.fields("  ", []question{{"up points", "bearing from true north in which up on the sketch points", "N 0 E", true}})
+	}
+	a.put("  ", "measured", "magnetic")
+	return a.fields("  ", []question{
+		{"declination", "declination: how far the needle points from true north, such as 7° W", "", true},
+		{"up points", "what the compass reads looking up the sketch", "", true},
+	})
+}
+
+func (a *asker) house() error {
+	a.heading("The house")
+	a.text.WriteString("house:\n")
+	return a.building("  ")
+}
+
+// building asks for a footprint, a wall height and a roof.
+func (a *asker) building(indent string) error {
+	if err := a.fields(indent, []question{
+		{"footprint", "footprint corners in order, such as [[8, 46], [31, 46], [31, 74], [8, 74]]", "", true},
+		{"wall height", "wall height, from the ground to where the roof meets the wall", "", true},
+	}); err != nil {
+		return err
+	}
+	a.text.WriteString(indent + "roof:\n")
+	indent += "  "
+	kind, err := a.field(indent, "kind", "roof kind: gable, hip, shed or flat", "gable", true)
+	if err != nil {
+		return err
+	}
+	kind = strings.ToLower(kind)
+	if kind == "gable" {
+		if _, err := a.field(indent, "ridge", "ridge as drawn: east-west or north-south", "", false); err != nil {
+			return err
+		}
+	}
+	if kind == "shed" {
+		if _, err := a.field(indent, "down", "side toward which the roof falls, such as south", "", true); err != nil {
+			return err
+		}
+	}
+	if kind != "flat" {
+		if _, err := a.field(indent, "pitch", "roof pitch, such as 9/12 or 37°", "", true); err != nil {
+			return err
+		}
+	}
+	_, err = a.field(indent, "overhang", "overhang of the eave", "12 in", false)
+	return err
+}
+
+// list asks for things until there are no more of them. Each has a number.
+func (a *asker) list(indent, key, what string, usual bool, one func(indent string, n int) error) error {
+	for n := 1; ; n++ {
+		question := "Is there a " + what + "?"
+		if n > 1 {
+			question, usual = "Is there another "+what+"?", false
+		}
+		more, err := a.yes(question, usual)
+		if err != nil || !more {
+			return err
+		}
+		if n == 1 {
+			a.text.WriteString(indent + key + ":\n")
+		}
+		a.text.WriteString(indent + "  -\n")
+		if err := one(indent+"    ", n); err != nil {
+			return err
+		}
+	}
+}
+
+func (a *asker) windows() error {
+	a.heading("Windows: left and sill to the opening; left is seen from outside")
+	return a.list("  ", "windows", "window", true, func(indent string, n int) error {
+		return a.fields(indent, []question{
+			{"id", "id", fmt.Sprintf("W%d", n), true},
+			{"wall", "wall", "south", true},
+			{"left", "left: from the wall's left end", "", true},
+			{"sill", "sill: above the foot of the wall", "", true},
+			{"width", "width", "", true},
+			{"height", "height", "", true},
+			{"glazing", "glazing: single, single + storm, double", "single", false},
+		})
+	})
+}
+
+func (a *asker) others() error {
+	a.heading("Neighbours' houses and wires")
+	if err := a.list("", "neighbours", "neighbour's house that could shade", false, func(indent string, n int) error {
+		if err := a.fields(indent, []question{{"id", "id", fmt.Sprintf("neighbour %d", n), true}}); err != nil {
+			return err
+		}
+		return a.building(indent)
+	}); err != nil {
+		return err
+	}
+	return a.list("", "wires", "wire overhead", false, func(indent string, n int) error {
+		return a.fields(indent, []question{
+			{"id", "id", fmt.Sprintf("wire %d", n), true},
+			{"line", "line, such as [[2, -6], [8, 47]]", "", true},
+			{"height", "height", "", false},
+			{"note", "note", "", false},
+		})
+	})
+}
+
+func (a *asker) trees() error {
+	a.heading("Trees: leave out what you could not measure")
+	return a.list("", "trees", "tree", true, func(indent string, n int) error {
+		if err := a.fields(indent, []question{
+			{"id", "id, as on its tag", fmt.Sprintf("T%d", n), true},
+			{"species", "species, or unknown, or unknown evergreen", "", true},
+		}); err != nil {
+			return err
+		}
+		if err := a.position(indent); err != nil {
+			return err
+		}
+		if err := a.height(indent); err != nil {
+			return err
+		}
+		return a.fields(indent, []question{
+			{"spread", "spread of the crown", "", false},
+			{"crown base", "crown base: lowest leaves above the ground", "", false},
+			{"trunk", "trunk thickness at 4 ft 6 in", "", false},
+			{"measured by", "measured by: tape, clinometer, stick, pacing or guess", "", false},
+			{"owner", "owner: lot, neighbour or street", "lot", true},
+			{"cost", "cost of removal, if quoted", "", false},
+			{"notes", "notes, such as wires near by", "", false},
+		})
+	})
+}
+
+func (a *asker) position(indent string) error {
+	at, err := a.field(indent, "at", "at: place such as [18, 14]; empty for bearing and distance", "", false)
+	if err != nil || at != "" {
+		return err
+	}
+	return a.fields(indent, []question{
+		{"from", "from: point to measure from, such as house south-east corner", "", true},
+		{"bearing", "bearing from there to the trunk", "", true},
+		{"distance", "distance to the middle of the trunk", "", true},
+	})
+}
+
+// height takes a height, or works one up from angles.
+func (a *asker) height(indent string) error {
+	height, err := a.field(indent, "height", "height; empty for angles or unknown", "", false)
+	if err != nil || height != "" {
+		return err
+	}
+	angles, err := a.yes("Was it sighted with angles?", false)
+	if err != nil || !angles {
+		return err
+	}
+	a.text.WriteString(indent + "height:\n")
+	return a.fields(indent+"  ", []question{
+		{"distance", "distance from the eye to the trunk, level", "", true},
+		{"top angle", "top angle, up to the top", "", true},
+		{"base angle", "base angle, such as 4° down; empty on level ground", "", false},
+		{"eye height", "eye height, if there is no base angle", "", false},
+	})
+}
+
+func (a *asker) money() error {
+	a.heading("Money and season")
+	if _, err := a.field("", "budget", "budget for tree work", "", false); err != nil {
+		return err
+	}
+	_, err := a.field("", "season", "heating season, such as October to April; empty: from the climate", "", false)
+	return err
+}

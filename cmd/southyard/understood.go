@@ -1,0 +1,284 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"sort"
+	"strings"
+	"text/tabwriter"
+
+	"github.com/paulmach/orb/planar"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
+)
+
+// understood prints what a site file says, as the program understands it.
+type understood struct {
+	w    io.Writer
+	site *model.Site
+	unit measure.Unit
+}
+
+func (u understood) write() {
+	if u.site.Name == "" && len(u.site.House.Parts) == 0 {
+		return // nothing was understood
+	}
+	u.head()
+	switch faces, err := u.site.House.Faces(); {
+	case len(u.site.House.Parts) == 0:
+	case err != nil:
+		fmt.Fprintln(u.w, "\nHouse: its walls and roof cannot be worked out before its faults are mended.")
+	default:
+		u.house(faces)
+	}
+	u.others()
+	u.trees()
+	u.plans()
+	u.wishes()
+	u.assumed()
+}
+
+func (u understood) length(m float64) string { return measure.FormatLength(m, u.unit) }
+func (u understood) area(m2 float64) string  { return measure.FormatArea(m2, u.unit) }
+
+// table writes rows in columns under a heading.
+func (u understood) table(title string, heads []string, rows [][]string) {
+	if len(rows) == 0 {
+		return
+	}
+	fmt.Fprintf(u.w, "\n%s\n", title)
+	t := tabwriter.NewWriter(u.w, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(t, "  "+strings.Join(heads, "\t"))
+	for _, r := range rows {
+		fmt.Fprintln(t, "  "+strings.Join(r, "\t"))
+	}
+	t.Flush()
+}
+
+func (u understood) head() {
+	s := u.site
+	name := s.Name
+	if name == "" {
+		name = "(no name)"
+	}
+	fmt.Fprintln(u.w, name)
+	if s.Place.LatLng.IsValid() && s.Place.LatLng.Lat != 0 {
+		place := fmt.Sprintf("%s, %s", sided(s.Place.Latitude(), "N", "S"), sided(s.Place.Longitude(), "E", "W"))
+		if !math.IsNaN(s.Place.Elevation) {
+			place += ", " + measure.FormatFeet(s.Place.Elevation, u.unit, 0) + " above the sea"
+		}
+		fmt.Fprintf(u.w, "  place      %s, time zone %s\n", place, s.Place.Zone)
+	}
+	fmt.Fprintf(u.w, "  north      %s; the sketch is turned %s clockwise to true north\n", s.NorthNote, turnText(s.Turn.Degrees()))
+	if n := len(s.Lot); n > 0 {
+		var sides []string
+		for i := 0; i+1 < n && i < 8; i++ {
+			sides = append(sides, u.length(math.Hypot(s.Lot[i+1][0]-s.Lot[i][0], s.Lot[i+1][1]-s.Lot[i][1])))
+		}
+		fmt.Fprintf(u.w, "  lot        %s, sides %s\n", u.area(math.Abs(planar.Area(s.Lot))), strings.Join(sides, ", "))
+	}
+	if s.Terrain.SlopeRise > 0 {
+		fmt.Fprintf(u.w, "  ground     rises %s toward %s\n", measure.FormatPercent(s.Terrain.SlopeRise, 1), measure.FormatBearing(s.Terrain.SlopeUphill))
+	}
+	if n := len(s.Terrain.Skyline); n > 0 {
+		fmt.Fprintf(u.w, "  skyline    %s\n", counted(n, "reading"))
+	}
+}
+
+func sided(degrees float64, plus, minus string) string {
+	if degrees < 0 {
+		plus = minus
+	}
+	return measure.Number(math.Abs(degrees), 2) + "° " + plus
+}
+
+func turnText(degrees float64) string {
+	return measure.Number(math.Remainder(degrees, 360), 1) + "°"
+}
+
+func (u understood) house(faces []model.Face) {
+	var walls, roofs [][]string
+	windows := map[string][]model.Window{}
+	var rows [][]string
+	for _, w := range u.site.Windows {
+		wall, err := model.FindWall(faces, w.Wall)
+		if err == nil {
+			windows[wall.ID] = append(windows[wall.ID], w)
+		} else {
+			wall.ID = w.Wall + "?"
+		}
+		glazing := w.Glazing
+		if glazing == "" {
+			glazing = "single"
+		}
+		rows = append(rows, []string{w.ID, wall.ID, u.tape(w.Left), u.tape(w.Sill), u.tape(w.Width) + " × " + u.tape(w.Height), u.area(w.Width * w.Height), glazing})
+	}
+	for _, f := range faces {
+		switch f.Kind {
+		case model.WallFace:
+			glass, n := 0.0, windows[f.ID]
+			for _, w := range n {
+				glass += w.Width * w.Height
+			}
+			open := "none"
+			if len(n) > 0 {
+				open = fmt.Sprintf("%d, %s", len(n), u.area(glass))
+			}
+			walls = append(walls, []string{f.ID, f.Part, measure.FormatAzimuth(f.Azimuth(), 0) + " (" + measure.FormatBearing(f.Azimuth()) + ")", u.length(f.Width()), u.length(f.Height()), u.area(f.Area), open})
+		case model.RoofFace:
+			toward := measure.FormatAzimuth(f.Azimuth(), 0) + " (" + measure.FormatBearing(f.Azimuth()) + ")"
+			if f.Tilt().Degrees() < 0.05 {
+				toward = "up"
+			}
+			roofs = append(roofs, []string{f.ID, f.Part, toward, measure.FormatPitch(f.Tilt()), u.area(f.Area)})
+		}
+	}
+	fmt.Fprintf(u.w, "\nHouse: footprint %s, highest point of the roof %s above the ground\n", u.area(u.site.House.FootprintArea()), u.length(u.site.House.RidgeHeight()))
+	u.table("Walls (as exposed; windows included)", []string{"wall", "part", "looks toward, true", "length", "height", "area", "windows"}, walls)
+	u.table("Roof planes", []string{"plane", "part", "falls toward, true", "pitch", "area"}, roofs)
+	u.table("Windows", []string{"id", "wall", "left", "sill", "width × height", "area", "glazing"}, rows)
+}
+
+func (u understood) tape(m float64) string { return measure.FormatTape(m, u.unit) }
+
+func (u understood) others() {
+	var rows [][]string
+	for _, b := range append(append([]model.Building(nil), u.site.Neighbours...), u.site.Porches...) {
+		covered := 0.0
+		for _, p := range b.Parts {
+			covered += math.Abs(planar.Area(p.Footprint))
+		}
+		rows = append(rows, []string{b.ID, string(b.Owner), "covers " + u.area(covered), "highest point " + u.length(b.RidgeHeight())})
+	}
+	for _, f := range u.site.Fences {
+		rows = append(rows, []string{f.ID, string(f.Owner), "fence, " + u.length(planar.Length(f.Line)) + " long", u.length(f.Height) + " high"})
+	}
+	for _, w := range u.site.Wires {
+		rows = append(rows, []string{w.ID, "", "wire, " + u.length(planar.Length(w.Line)) + " long", strings.TrimPrefix(strings.Join([]string{u.length(w.Height) + " high", w.Note}, "; "), "0 in high; ")})
+	}
+	u.table("What else stands there", []string{"id", "owner", "size", ""}, rows)
+}
+
+// trees prints each tree with how sure its height is: two times in three the
+// height lies within the ± stated.
+func (u understood) trees() {
+	var rows [][]string
+	for _, t := range u.site.Trees {
+		h := t.Measured[model.QHeight]
+		spread := u.length(t.SpreadX)
+		if t.SpreadX != t.SpreadY {
+			spread += " × " + u.length(t.SpreadY)
+		}
+		cost := measure.FormatMoneyExact(t.Cost)
+		if !t.CostKnown {
+			cost += " assumed"
+		}
+		if t.Keep {
+			cost = "to keep"
+		}
+		rows = append(rows, []string{t.ID, t.Species, u.length(t.Height), "± " + u.length(h.SD), h.Method, spread, u.length(t.CrownBase), string(t.Owner), cost})
+	}
+	u.table("Trees (± : two times in three the height lies within)", []string{"id", "kind", "height", "", "by", "spread", "crown base", "owner", "removal"}, rows)
+}
+
+func (u understood) plans() {
+	var rows [][]string
+	for _, p := range u.site.Plans {
+		var steps []string
+		for _, s := range p.Steps {
+			what := s.Tree
+			switch {
+			case s.NewTree != nil:
+				what = s.NewTree.ID
+			case s.NewBuilding != nil:
+				what = s.NewBuilding.ID
+			case s.NewFence != nil:
+				what = s.NewFence.ID
+			case s.Structure != "":
+				what = s.Structure
+			}
+			steps = append(steps, string(s.Kind)+" "+what)
+		}
+		on := ""
+		if p.On != "" {
+			on = "after " + p.On + ": "
+		}
+		rows = append(rows, []string{p.Name, on + strings.Join(steps, ", ")})
+	}
+	u.table("Plans", []string{"plan", "steps"}, rows)
+}
+
+func (u understood) wishes() {
+	s := u.site
+	var rows [][]string
+	for _, t := range s.Targets {
+		var parts []string
+		for name, weight := range t.Parts {
+			if weight != 1 {
+				name += " × " + measure.Number(weight, 2)
+			}
+			parts = append(parts, name)
+		}
+		sort.Strings(parts)
+		rows = append(rows, []string{"target", t.Name, strings.Join(parts, ", ")})
+	}
+	if len(s.Season) > 0 {
+		var months []string
+		for _, m := range s.Season {
+			months = append(months, m.String()[:3])
+		}
+		rows = append(rows, []string{"heating season", strings.Join(months, " "), "as stated"})
+	}
+	if s.Budget > 0 {
+		rows = append(rows, []string{"budget", measure.FormatMoneyExact(s.Budget), ""})
+	}
+	for _, c := range s.Collectors {
+		on := c.On
+		if on == "" {
+			on = "the best place"
+		}
+		rows = append(rows, []string{"collectors", fmt.Sprintf("%s: %d × %s, %s × %s", c.ID, c.Count, c.Kind, u.length(c.Width), u.length(c.Height)), "on " + on})
+	}
+	u.table("Wanted", []string{"what", "", ""}, rows)
+}
+
+// assumed lists the values nobody measured; things that share a value share a
+// line.
+func (u understood) assumed() {
+	type line struct{ field, value, source string }
+	of := map[line][]string{}
+	var lines []line
+	for _, a := range u.site.Assumed {
+		l := line{a.Field, a.Value, a.Source}
+		if len(of[l]) == 0 {
+			lines = append(lines, l)
+		}
+		of[l] = append(of[l], a.Subject)
+	}
+	sort.SliceStable(lines, func(i, j int) bool { return lines[i].field < lines[j].field })
+	var rows [][]string
+	for _, l := range lines {
+		rows = append(rows, []string{l.field, l.value, grouped(of[l]), l.source})
+	}
+	u.table(fmt.Sprintf("Assumed, not measured (%s)", counted(len(u.site.Assumed), "value")), []string{"value", "taken as", "of", "from"}, rows)
+}
+
+// grouped joins subjects that share their first word: tree T1, T2, window W1.
+func grouped(subjects []string) string {
+	out, last := "", ""
+	for _, s := range subjects {
+		kind, name, cut := strings.Cut(s, " ")
+		switch {
+		case out == "":
+			out = s
+		case cut && kind == last:
+			out += ", " + name
+		default:
+			out += ", " + s
+		}
+		last = kind
+	}
+	return out
+}
