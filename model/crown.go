@@ -46,7 +46,7 @@ func (t Tree) Crown() Solid {
 	q := bottom / h
 	return Solid{
 		At: t.At, SemiX: t.SpreadX / 2, SemiY: t.SpreadY / 2, Twist: t.Twist,
-		Bottom: bottom, Top: top,
+		Bottom: max(bottom, t.Ground+t.Cleared), Top: top,
 		A: p[0] - p[1]*q + p[2]*q*q,
 		B: (p[1] - 2*p[2]*q) / h,
 		C: p[2] / (h * h),
@@ -54,15 +54,16 @@ func (t Tree) Crown() Solid {
 }
 
 // TrunkSolid is the trunk as a cylinder of its breast-height diameter, from
-// the ground to the crown base. It is empty for a tree whose crown reaches
+// the ground to the lowest foliage. It is empty for a tree whose crown reaches
 // the ground or whose trunk is not known.
 func (t Tree) TrunkSolid() Solid {
-	if !(t.Trunk > 0 && t.CrownBase > 0) {
+	clear := max(t.CrownBase, t.Cleared)
+	if !(t.Trunk > 0 && clear > 0) {
 		return Solid{}
 	}
 	return Solid{
 		At: t.At, SemiX: t.Trunk / 2, SemiY: t.Trunk / 2,
-		Bottom: t.Ground, Top: t.Ground + min(t.CrownBase, max(t.Height, 0)), A: 1,
+		Bottom: t.Ground, Top: t.Ground + min(clear, max(t.Height, 0)), A: 1,
 	}
 }
 

@@ -81,3 +81,28 @@ func TestTreeWithoutCrownOrTrunkIsEmpty(t *testing.T) {
 		}
 	}
 }
+
+// A crown raised to its middle keeps its outline above: half an ellipsoid, or
+// an eighth of a cone, and a trunk up to the cut.
+func TestRaisedCrownKeepsItsOutlineAbove(t *testing.T) {
+	for shape, want := range map[CrownShape]float64{Ellipsoid: 1.0 / 2, Cone: 1.0 / 8, Cylinder: 1.0 / 2} {
+		grown := Tree{Height: 18, CrownBase: 4, SpreadX: 10, SpreadY: 8, Shape: shape, Trunk: 0.5, Ground: 1.5}
+		raised := grown
+		raised.Cleared = 11
+		if got := raised.Crown().Volume() / grown.Crown().Volume(); math.Abs(got-want) > 1e-12 {
+			t.Errorf("%s: raised to the middle %v of the crown is left, want %v", shape, got, want)
+		}
+		for _, z := range []float64{12.6, 15, 19} {
+			if a, b := raised.Crown().Radius(z), grown.Crown().Radius(z); a != b {
+				t.Errorf("%s: at height %v the raised crown reaches out %v, before %v", shape, z, a, b)
+			}
+		}
+		if top := raised.TrunkSolid().Top; top != 12.5 {
+			t.Errorf("%s: the bare trunk ends at %v, want 12.5", shape, top)
+		}
+		raised.Cleared = 2 // below the crown base: nothing to clear
+		if raised.Crown() != grown.Crown() || raised.TrunkSolid() != grown.TrunkSolid() {
+			t.Errorf("%s: clearing below the crown base changed the tree", shape)
+		}
+	}
+}

@@ -25,6 +25,7 @@ type Tree struct {
 	SpreadY   float64   // crown width along y (north-south)
 	Twist     float64   // radians the two spreads are turned clockwise with the sketch
 	CrownBase float64   // height of the lowest foliage above its ground
+	Cleared   float64   // height to which the crown has been raised since, above its ground; its outline above stays as it was. 0: as grown
 	Shape     CrownShape
 	Trunk     float64 // trunk diameter at breast height
 	Evergreen bool

@@ -181,13 +181,22 @@ func (d Decision) read(draw Draw, quantities int, bestSet []int, plans []NamedSe
 	return r, nil
 }
 
+// RangeOf is where values drawn at random lie; the zero Range for none.
+func RangeOf(values []float64) Range {
+	if len(values) == 0 {
+		return Range{}
+	}
+	sorted := append([]float64(nil), values...)
+	sort.Float64s(sorted)
+	return Range{Low: quantile(sorted, 0.1), Mid: quantile(sorted, 0.5), High: quantile(sorted, 0.9)}
+}
+
 func rangeOf(results []drawn, value func(drawn) float64) Range {
 	values := make([]float64, len(results))
 	for k, r := range results {
 		values[k] = value(r)
 	}
-	sort.Float64s(values)
-	return Range{Low: quantile(values, 0.1), Mid: quantile(values, 0.5), High: quantile(values, 0.9)}
+	return RangeOf(values)
 }
 
 // quantile of sorted values at p·(n+1), between neighbours in proportion

@@ -82,7 +82,7 @@ func (st *Study) reshaped(steps []model.Step) []model.Tree {
 			}
 			switch s.Kind {
 			case model.Raise:
-				t.CrownBase, changed = max(t.CrownBase, s.Height), true
+				t.Cleared, changed = max(t.Cleared, s.Height), true
 			case model.Reduce:
 				changed = true
 				if s.Height > 0 {
@@ -97,7 +97,7 @@ func (st *Study) reshaped(steps []model.Step) []model.Tree {
 				changed = false
 			}
 		}
-		if changed && t.CrownBase < t.Height {
+		if changed && max(t.CrownBase, t.Cleared) < t.Height {
 			out = append(out, t)
 		}
 	}

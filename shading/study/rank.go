@@ -1,10 +1,9 @@
 package study
 
 import (
-	"fmt"
+	"encoding/binary"
 	"math"
 	"sort"
-	"strings"
 	"time"
 
 	"github.com/southyard/southyard/model"
@@ -30,6 +29,9 @@ type Target struct {
 	Blockers []Blocked
 	Summer   map[string]float64 // tree → kWh more on windows in the cooling season, alone
 	PlanSun  []float64          // by plan
+	Sure     *removal.Sureness  // what measurement error leaves of it; nil where not asked for
+	Work     *Work              // with crown work among the choices; nil where no tree can be raised or reduced
+	Thinned  float64            // by what share the trials' thinner cast is off for the best set, undisturbed
 }
 
 // Blocked is what something that is no candidate costs the target.
@@ -63,10 +65,7 @@ func (st *Study) rank(d demand) (Target, error) {
 	t.Standing = t.Decision.Rank(agreed)
 	t.Curve = t.Decision.Curve(agreed)
 	t.Agreed = t.Decision.Curve(t.Decision.All())
-	budget := st.Site.Budget
-	if budget <= 0 {
-		budget = math.Inf(1)
-	}
+	budget := st.budget()
 	t.Best = t.Decision.Best(budget, agreed)
 	var err error
 	if t.Order, err = t.Decision.Order(chosen(agreed)); err != nil {
@@ -76,6 +75,14 @@ func (st *Study) rank(d demand) (Target, error) {
 	t.Blockers = st.blocked(d, t)
 	t.Summer = st.summerGains(t.Decision.Candidates)
 	return t, nil
+}
+
+// budget in dollars; without limit where none is stated.
+func (st *Study) budget() float64 {
+	if st.Site.Budget <= 0 {
+		return math.Inf(1)
+	}
+	return st.Site.Budget
 }
 
 func chosen(mask []bool) []int {
@@ -115,7 +122,6 @@ func (st *Study) decision(d demand) removal.Decision {
 	fixed, behind := a.Behind(d.Demand)
 	out.Game.Fixed = fixed
 	today := a.Today()
-	sums := map[string]int{} // term by its trees and transmissivities
 	tau := make([]float64, len(out.Candidates))
 	period := -1
 	var on []float64
@@ -135,24 +141,39 @@ func (st *Study) decision(d demand) removal.Decision {
 			}
 		}
 		term := removal.Term{Energy: energy}
-		var key strings.Builder
 		for p, x := range tau {
 			if x < 1 {
 				term.Trees = append(term.Trees, p)
 				term.Tau = append(term.Tau, x)
-				fmt.Fprintf(&key, "%d:%x,", p, math.Float64bits(x))
 			}
 		}
 		if len(term.Trees) == 0 {
 			out.Game.Fixed += energy
 			continue
 		}
-		if at, ok := sums[key.String()]; ok {
-			out.Game.Terms[at].Energy += energy
+		out.Game.Terms = append(out.Game.Terms, term)
+	}
+	out.Game.Terms = merged(out.Game.Terms)
+	return out
+}
+
+// merged adds up terms with the same trees and transmissivities.
+func merged(terms []removal.Term) []removal.Term {
+	place := map[string]int{}
+	var out []removal.Term
+	var key []byte
+	for _, t := range terms {
+		key = key[:0]
+		for k, tree := range t.Trees {
+			key = binary.LittleEndian.AppendUint32(key, uint32(tree))
+			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(t.Tau[k]))
+		}
+		if at, ok := place[string(key)]; ok {
+			out[at].Energy += t.Energy
 			continue
 		}
-		sums[key.String()] = len(out.Game.Terms)
-		out.Game.Terms = append(out.Game.Terms, term)
+		place[string(key)] = len(out)
+		out = append(out, t)
 	}
 	return out
 }

@@ -15,6 +15,12 @@ import (
 type Options struct {
 	Row float64   // row height, m; 0 for 6 inches
 	Sky sky.Model // "" for the anisotropic sky
+
+	// Draws is how often to measure anew, with errors drawn from the stated
+	// tolerances, to see how sure the answer is: 0 for not at all, else at
+	// least 9. Seed orders the draws.
+	Draws int
+	Seed  uint64
 }
 
 // Study is everything computed about a lot.
@@ -90,6 +96,14 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 	}
 	if st.Heat, err = st.heating(); err != nil {
 		return nil, err
+	}
+	if err := st.weighWork(demands); err != nil {
+		return nil, err
+	}
+	if o.Draws > 0 {
+		if err := st.makeSure(o.Draws, o.Seed, demands); err != nil {
+			return nil, err
+		}
 	}
 	return st, nil
 }

@@ -1,0 +1,275 @@
+package study
+
+import (
+	"errors"
+	"math/rand/v2"
+	"runtime"
+	"slices"
+	"sync"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/removal"
+	"github.com/southyard/southyard/sun"
+)
+
+// Casts that are compared with one another only (trials, years of growth) take
+// every eighth day and rows of a foot, but at least ten rows on a surface. On
+// the example lots the gains differ from those of the full cast by less than
+// 1 % (TestThinnedCastAgreesWithTheFullOne holds them to 3 %).
+const (
+	thinDays = 8
+	thinRow  = 2 * shading.SixInches
+	thinRows = 10
+)
+
+// trees are the trees of the scene by thing and variant, as staged.
+type staged struct{ thing, variant string }
+
+// shapes lists every tree of the scene: those that stand, and what the plans
+// make of them or plant.
+func (st *Study) shapes() map[staged]model.Tree {
+	out := map[staged]model.Tree{}
+	for _, t := range st.Site.Trees {
+		out[staged{t.ID, ""}] = t
+	}
+	for _, p := range st.Plans {
+		for _, s := range p.Steps {
+			if s.NewTree != nil {
+				out[staged{s.NewTree.ID, p.Name}] = *s.NewTree
+			}
+		}
+		for _, t := range st.reshaped(p.Steps) {
+			out[staged{t.ID, p.Name}] = t
+		}
+	}
+	return out
+}
+
+// recast is the study's scene with other trees in the place of its own, cast
+// thinly for the given surfaces. Blockers keep their numbers. A tree that is
+// not among the shapes casts no shadow.
+func (st *Study) recast(shapes map[staged]model.Tree, surfaces []int, year *sun.Year) *shading.Account {
+	sc := *st.Scene
+	sc.Blockers = make([]shading.Blocker, 0, len(st.Scene.Blockers))
+	for _, b := range st.Scene.Blockers {
+		switch b.Kind {
+		case shading.Structure:
+			sc.Blockers = append(sc.Blockers, b)
+		case shading.Crown:
+			t := shapes[staged{b.Thing, b.Variant}]
+			t.ID = b.Thing
+			sc.AddTree(&t, b.Variant) // and its trunk, which follows
+		}
+	}
+	l := sc.CastThinned(year, surfaces, thinDays, shading.Casting{Row: thinRow, Rows: thinRows})
+	return sc.NewAccount(l, year, st.Sky)
+}
+
+// seasons is the study's year with the sun of only those months that any of
+// the demands wants.
+func (st *Study) seasons(demands []demand) *sun.Year {
+	year := *st.Year
+	year.Hours = slices.Clone(st.Year.Hours)
+	for i := range year.Hours {
+		month, _ := sun.Month(i)
+		if !slices.ContainsFunc(demands, func(d demand) bool { return len(d.Months) == 0 || slices.Contains(d.Months, month) }) {
+			h := &year.Hours[i]
+			h.Up, h.Beam, h.Diffuse, h.Global = 0, 0, 0, 0
+		}
+	}
+	return &year
+}
+
+// wanted are the surfaces that any of the demands weighs, and the demands with
+// their weights put in that order.
+func wanted(demands []demand) (surfaces []int, narrowed []demand) {
+	for _, d := range demands {
+		for i, w := range d.Weights {
+			if w != 0 && !slices.Contains(surfaces, i) {
+				surfaces = append(surfaces, i)
+			}
+		}
+	}
+	slices.Sort(surfaces)
+	for _, d := range demands {
+		weights := make([]float64, len(surfaces))
+		for k, i := range surfaces {
+			weights[k] = d.Weights[i]
+		}
+		d.Weights = weights
+		narrowed = append(narrowed, d)
+	}
+	return surfaces, narrowed
+}
+
+// measured lists every value of a tree that has a tolerance. A position is off
+// in two directions, a spread in both widths alike; a crown that lets through
+// more when bare does so in leaf, by two thirds as much (0.10 and 0.15: what
+// published values for one kind differ by).
+func (st *Study) measured() []removal.Quantity {
+	var out []removal.Quantity
+	for _, t := range st.Site.Trees {
+		for _, q := range []model.Quantity{model.QHeight, model.QSpread, model.QCrownBase, model.QTransmissivity} {
+			if t.Measured[q].SD > 0 {
+				out = append(out, removal.Quantity{Tree: t.ID, Name: string(q)})
+			}
+		}
+		if t.Measured[model.QPosition].SD > 0 {
+			out = append(out, removal.Quantity{Tree: t.ID, Name: eastWest}, removal.Quantity{Tree: t.ID, Name: northSouth})
+		}
+	}
+	return out
+}
+
+const (
+	eastWest   = "position east–west"
+	northSouth = "position north–south"
+)
+
+// perturb moves a tree's values by its deviations, each in standard deviations
+// of that value. No tree becomes shorter than a fifth of what it is, and the
+// crown keeps at least a foot.
+func perturb(t model.Tree, off map[string]float64) model.Tree {
+	by := func(name string, q model.Quantity) float64 { return off[name] * t.Measured[q].SD }
+	was := t
+	t.Height = max(0.2*was.Height, was.Height+by(string(model.QHeight), model.QHeight))
+	if mean := (was.SpreadX + was.SpreadY) / 2; mean > 0 {
+		k := max(0.2, 1+by(string(model.QSpread), model.QSpread)/mean)
+		t.SpreadX, t.SpreadY = k*was.SpreadX, k*was.SpreadY
+	}
+	t.CrownBase = max(0, min(was.CrownBase+by(string(model.QCrownBase), model.QCrownBase), t.Height-0.3))
+	t.At[0] += by(eastWest, model.QPosition)
+	t.At[1] += by(northSouth, model.QPosition)
+	z := by(string(model.QTransmissivity), model.QTransmissivity)
+	inLeaf := z
+	if !t.Evergreen {
+		inLeaf = z * 2 / 3
+	}
+	t.InLeaf, t.Bare = clamp(t.InLeaf+inLeaf), clamp(t.Bare+z)
+	return t
+}
+
+func clamp(share float64) float64 { return max(0, min(1, share)) }
+
+// drawn is the lot as it would be had its measurements been off by so many
+// standard deviations each.
+func (st *Study) drawn(quantities []removal.Quantity, values []float64) *Study {
+	off := map[string]map[string]float64{}
+	for i, q := range quantities {
+		if off[q.Tree] == nil {
+			off[q.Tree] = map[string]float64{}
+		}
+		off[q.Tree][q.Name] = values[i]
+	}
+	site := *st.Site
+	site.Trees = slices.Clone(st.Site.Trees)
+	for i, t := range site.Trees {
+		site.Trees[i] = perturb(t, off[t.ID])
+	}
+	return &Study{Site: &site, Plans: st.Plans}
+}
+
+// trial is what one draw says of every target.
+type trial struct {
+	values    []float64
+	decisions []removal.Decision
+	plans     [][]float64 // target → plan → gain
+}
+
+// try casts one draw.
+func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces []int, demands []demand, year *sun.Year) trial {
+	lot := st.drawn(quantities, values)
+	lot.Account = st.recast(lot.shapes(), surfaces, year)
+	out := trial{values: values}
+	for _, d := range demands {
+		out.decisions = append(out.decisions, lot.decision(d))
+		var gains []float64
+		now := lot.reach(d, lot.Account.Today())
+		for _, p := range st.Plans {
+			gains = append(gains, lot.reach(d, lot.stateOf(p.Steps, p.Name))-now)
+		}
+		out.plans = append(out.plans, gains)
+	}
+	return out
+}
+
+// makeSure measures anew so many times, each time with other errors drawn from
+// the measurements' tolerances, and enters into every target what that leaves
+// of its answer. The same seed gives the same draws, whatever the processors.
+func (st *Study) makeSure(draws int, seed uint64, demands []demand) error {
+	surfaces, demands := wanted(demands)
+	quantities, year := st.measured(), st.seasons(demands)
+	if len(surfaces) == 0 || len(quantities) == 0 {
+		return nil
+	}
+	trials := make([]trial, draws+1) // the last one is undisturbed
+	places := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	for k := range trials {
+		all.Go(func() {
+			places <- struct{}{}
+			defer func() { <-places }()
+			r := rand.New(rand.NewPCG(seed, uint64(k)))
+			values := make([]float64, len(quantities))
+			for i := range values {
+				if k < draws {
+					values[i] = r.NormFloat64()
+				}
+			}
+			trials[k] = st.try(quantities, values, surfaces, demands, year)
+		})
+	}
+	all.Wait()
+	var faults []error
+	for n := range st.Targets {
+		faults = append(faults, st.Targets[n].weighTrials(trials[:draws], trials[draws], n, quantities, st))
+	}
+	return errors.Join(faults...)
+}
+
+// weighTrials enters what the trials say of target number n.
+func (t *Target) weighTrials(trials []trial, plain trial, n int, quantities []removal.Quantity, st *Study) error {
+	games := make([]removal.Draw, len(trials))
+	for k := range trials {
+		games[k] = removal.Draw{Values: trials[k].values, Game: trials[k].decisions[n].Game}
+	}
+	sure, err := t.Decision.Sureness(games, quantities, nil, st.budget(), t.Decision.Agreed())
+	if err != nil {
+		return err
+	}
+	for i, p := range st.Plans {
+		gains := make([]float64, len(trials))
+		for k := range trials {
+			gains[k] = trials[k].plans[n][i]
+		}
+		sure.Plans = append(sure.Plans, removal.SurePlan{Name: p.Name, Gain: removal.RangeOf(gains)})
+	}
+	t.Sure = &sure
+	if full := t.Decision.GainOf(t.Best.Set); full > 0 {
+		t.Thinned = plain.decisions[n].GainOf(t.Best.Set)/full - 1
+	}
+	return nil
+}
+
+// sureOf is what the trials say of one tree, or nil without trials.
+func (t *Target) sureOf(id string) *removal.Sure {
+	if t.Sure == nil {
+		return nil
+	}
+	for i := range t.Sure.Candidates {
+		if t.Sure.Candidates[i].ID == id {
+			return &t.Sure.Candidates[i]
+		}
+	}
+	return nil
+}
+
+// sharpest is the one measurement that would sharpen the answer most, or ""
+// where none stands out.
+func (t *Target) sharpest() string {
+	if t.Sure == nil || len(t.Sure.Measures) == 0 || !t.Sure.Measures[0].Clear {
+		return ""
+	}
+	return t.Sure.Measures[0].Name + " of " + t.Sure.Measures[0].Tree
+}
