@@ -55,6 +55,8 @@ type Verdict struct {
 	WouldChange  []string `json:"would_change"`
 	MeasureFirst []string `json:"measure_first"`
 	Thresholds   []string `json:"thresholds"`
+
+	Beside []string `json:"-"` // the reasons that tables of sun and money beside the verdict do not show
 }
 
 // Judge draws the verdict.
@@ -106,13 +108,16 @@ func Judge(f Facts) Verdict {
 			v.Reasons = append(v.Reasons, reach(s.name, s.Access, f))
 		}
 	}
-	v.Reasons = append(v.Reasons, moneyReasons(f)...)
+	parts, rest := moneyReasons(f)
+	v.Reasons = append(v.Reasons, append(parts, rest...)...)
+	tabled := len(v.Reasons) - len(rest)
 	if f.RoofTurn > 0 && f.RoofTurn < accessGood {
 		v.Reasons = append(v.Reasons, fmt.Sprintf("The roof's tilt and turn leave %s of what the best plane gets in a year.", percent(f.RoofTurn)))
 	}
 	if f.SummerGain > 0 {
 		v.Reasons = append(v.Reasons, fmt.Sprintf("The price in summer: %s more heat through the windows outside the heating season.", heatWords(f.SummerGain)))
 	}
+	v.Beside = v.Reasons[tabled:]
 	if v.Level != "good" {
 		if free >= accessGood {
 			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", freeName, percent(free)))
@@ -163,30 +168,30 @@ func reach(name string, a Access, f Facts) string {
 	return s + "."
 }
 
-func moneyReasons(f Facts) []string {
-	var out []string
+// moneyReasons are what each part costs and gives, and what it comes to.
+func moneyReasons(f Facts) (parts, together []string) {
 	if f.PlanName != "" {
-		out = append(out, fmt.Sprintf("%s costs %s and saves about %s of heat a year through the windows.", capital(planned(f.PlanName)), Dollars(f.PlanCost), heatWords(f.PlanHeat)))
+		parts = append(parts, fmt.Sprintf("%s costs %s and saves about %s of heat a year through the windows.", capital(planned(f.PlanName)), Dollars(f.PlanCost), heatWords(f.PlanHeat)))
 	}
 	if f.CollectorHeat > 0 {
-		out = append(out, fmt.Sprintf("Panels and heaters cost %s and give about %s of useful heat a year.", Dollars(f.Collectors), heatWords(f.CollectorHeat)))
+		parts = append(parts, fmt.Sprintf("Panels and heaters cost %s and give about %s of useful heat a year.", Dollars(f.Collectors), heatWords(f.CollectorHeat)))
 	}
 	r := f.Return
 	if r.Cost <= 0 {
-		return out
+		return parts, together
 	}
 	if r.Simple.Never {
-		return append(out, "It saves no money: the cost never comes back.")
+		return parts, append(together, "It saves no money: the cost never comes back.")
 	}
 	s := fmt.Sprintf("Together %s a year at today's prices: paid back in %s", Dollars(r.Saving), years(r.Simple.Years))
 	if !r.Rising.Never && r.Rising.Years < 0.97*r.Simple.Years {
 		s += fmt.Sprintf(" (%s if the fuel price rises as assumed)", years(r.Rising.Years))
 	}
-	out = append(out, s+".")
+	together = append(together, s+".")
 	if f.Years > 0 && r.Simple.Years > float64(f.Years) {
-		out = append(out, fmt.Sprintf("That is longer than the %d years counted: the reason to do it is not the money.", f.Years))
+		together = append(together, fmt.Sprintf("That is longer than the %d years counted: the reason to do it is not the money.", f.Years))
 	}
-	return out
+	return parts, together
 }
 
 func planned(name string) string {

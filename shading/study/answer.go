@@ -81,7 +81,7 @@ func (st *Study) Answer(w io.Writer) {
 	p := func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
 	p("%s   %s   heating season %s", strings.ToUpper(st.Site.Name), placeText(st.Site.Place), MonthsText(st.Heating))
 	p("")
-	p("%s", st.headline())
+	st.printVerdict(p)
 	p("")
 	budget := "no budget stated: all your own trees"
 	if st.Site.Budget > 0 {
@@ -109,36 +109,15 @@ func (st *Study) Answer(w io.Writer) {
 			p("  %-28s %+7.0f kWh   %s%s", shorten(plan.Name, 28), gain, measure.FormatMoney(plan.Cost), mark(plan.Unknown))
 		}
 	}
+	st.printWorth(p)
+	st.printChange(p, 3)
 	p("")
 	if n := len(st.Site.Assumed); n > 0 {
-		p("%d values were assumed, not measured (* and results.json). Measure first: %s.", n, strings.Join(st.measureFirst(), "; "))
+		p("%d values were assumed, not measured (* and results.json). Measure first: %s.", n, strings.Join(st.Heat.Verdict.MeasureFirst, "; "))
 	}
 	p("Sun from: %s. Crowns pass sun by season; figures hold to about ±10 %% of crown size.", st.Year.Source)
 	p("Felling is work for licensed tree workers, near wires for line-clearance crews only; call before you dig; ask before you")
 	p("touch a tree on a lot line or street. Local codes and permits come first.")
-}
-
-// headline answers the question in one line.
-func (st *Study) headline() string {
-	all := st.Summaries()
-	if len(all) == 0 {
-		return "No wall, window or roof plane looks toward the sun."
-	}
-	s := all[0]
-	now, best, bare := s.Share(s.Now), s.Share(s.Best), s.Share(s.NoTrees)
-	word := "poor"
-	switch {
-	case now >= 0.75:
-		word = "good as it stands"
-	case best >= 0.75:
-		word = "good after the work below"
-	case best >= 0.5:
-		word = "fair after the work below"
-	case bare >= 0.75:
-		word = "poor within the budget, good with every tree gone"
-	}
-	return fmt.Sprintf("Can this house get sun? %s: the %s get %.0f %% of an open field's winter sun now, %.0f %% after the best set, %.0f %% with no trees at all.",
-		strings.ToUpper(word[:1])+word[1:], s.Name, 100*now, 100*best, 100*bare)
 }
 
 func (st *Study) printTarget(p func(string, ...any), t *Target, unit measure.Unit) {

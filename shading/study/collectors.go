@@ -245,11 +245,11 @@ func (st *Study) placeWords(s *shading.Surface, p heat.Place) string {
 	tape := func(m float64) string { return measure.FormatTape(m, unit) }
 	left := model.Face{N: s.Face.U.Mul(-1)}
 	if s.Kind == model.RoofFace {
-		eave := "the eave edge, up the slope"
+		const eave = "the eave, up the slope"
 		if s.Face.N.Z > 0.999 {
 			return p.Words(tape, "the west edge", "the south edge of the level roof")
 		}
-		return p.Words(tape, "the "+measure.CompassWord(left.Azimuth())+" end of "+s.ID, eave)
+		return p.Words(tape, "its "+measure.CompassWord(left.Azimuth())+" end", eave)
 	}
 	corner := model.Face{N: s.Face.N.Add(s.Face.U.Mul(-1))}
 	words := "the " + measure.CompassWord(corner.Azimuth()) + " corner"

@@ -23,7 +23,7 @@ func (w *heatStudy) money() {
 		all.Cost, all.Heat, all.Power = all.Cost+m.Cost, all.Heat+m.Heat, all.Power+m.Power
 	}
 	if o.BestName != "" {
-		add(heat.Measure{Name: o.BestName + ", through windows", Cost: o.BestCost, Heat: best.Windows.Saved})
+		add(heat.Measure{Name: "best set, through windows", Cost: o.BestCost, Heat: best.Windows.Saved})
 	}
 	cost := func(air bool) (sum float64) {
 		for _, p := range o.Collectors {

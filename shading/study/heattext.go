@@ -1,0 +1,168 @@
+package study
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/shading/heat"
+)
+
+// heatUnit is how heat is written for this reader: million Btu in a file in
+// feet, kWh in a file in metres.
+func (st *Study) heatUnit() string {
+	if st.Site.Metric {
+		return "kWh"
+	}
+	return "million Btu"
+}
+
+// heatFigure is heat in the reader's unit with two digits, three above 100.
+func (st *Study) heatFigure(kWh float64) string {
+	x := kWh
+	if !st.Site.Metric {
+		x /= heat.KWhPerMMBtu
+	}
+	if math.Abs(x) < 0.005 {
+		return "0"
+	}
+	return measure.FormatSignificant(x, 2)
+}
+
+// payback in words; "–" where nothing is spent or its cost is not stated.
+func payback(r heat.Return) string {
+	switch {
+	case r.Cost <= 0:
+		return "–"
+	case r.Simple.Never:
+		return "never"
+	case r.Simple.Years > 100:
+		return "over 100 years"
+	case r.Simple.Years < 3:
+		return measure.FormatSignificant(r.Simple.Years, 2) + " years"
+	}
+	return measure.Number(r.Simple.Years, 0) + " years"
+}
+
+// dollars with two digits, a dash for none.
+func dollars(x float64) string {
+	if x == 0 {
+		return "–"
+	}
+	return heat.Dollars(x)
+}
+
+// quoted is a price somebody named, or a dash for none.
+func quoted(x float64) string {
+	if x == 0 {
+		return "–"
+	}
+	return measure.FormatMoney(x)
+}
+
+// wrapped lines of at most width signs, later ones set in by indent.
+func wrapped(text string, width int, indent string) []string {
+	var out []string
+	line := ""
+	for _, word := range strings.Fields(text) {
+		switch {
+		case line == "":
+			line = word
+		case len([]rune(line))+1+len([]rune(word)) > width:
+			out = append(out, line)
+			line = indent + word
+		default:
+			line += " " + word
+		}
+	}
+	return append(out, line)
+}
+
+type printer func(format string, args ...any)
+
+func printerTo(w io.Writer) printer {
+	return func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
+}
+
+const screen = 110 // signs a line
+
+func (p printer) paragraph(text, first, indent string) {
+	for i, line := range wrapped(text, screen-len(indent), indent) {
+		if i == 0 {
+			line = first + line
+		}
+		p("%s", line)
+	}
+}
+
+// printVerdict is the answer with those of its reasons that the tables beneath
+// do not show.
+func (st *Study) printVerdict(p printer) {
+	v := st.Heat.Verdict
+	p.paragraph(v.Headline, "", "")
+	for _, reason := range v.Beside {
+		p.paragraph(reason, "- ", "  ")
+	}
+}
+
+// printWorth is the block of heat and money on the first screen.
+func (st *Study) printWorth(p printer) {
+	h := st.Heat
+	if h == nil {
+		return
+	}
+	row := func(name, need, saved, money, cost, back string) {
+		p("%s", strings.TrimRight(fmt.Sprintf("  %-38s %11s %9s %9s %10s   %s", shorten(name, 38), need, saved, money, cost, back), " "))
+	}
+	p("")
+	p("%-40s %11s %9s %9s %10s   %s", "Heat and money a year ("+st.heatUnit()+")", "heat to buy", "saved", "worth", "cost", "paid back in")
+	perKWh := h.Economy.Fuel.PerKWh()
+	found, mended := h.Columns[AsFound].Need, h.Columns[Rehab].Need
+	row("as found", st.heatFigure(found), "", "", "", "")
+	row("after the rehab, trees as they stand", st.heatFigure(mended), st.heatFigure(found-mended), dollars((found-mended)*perKWh), "", "")
+	for i, r := range h.Returns {
+		need := ""
+		if h.BestName != "" && i == 0 {
+			need = st.heatFigure(h.Columns[h.Best].Need)
+		}
+		if i == len(h.Returns)-1 && i < 2 {
+			break // together with nothing
+		}
+		row(r.Name, need, st.heatFigure(r.Heat), dollars(r.Saving), quoted(r.Cost), payback(r))
+	}
+	if list := h.CostsMissing(); len(list) > 0 {
+		p("  (cost of %s not stated, and not counted)", listText(list))
+	}
+	for _, c := range h.Collectors {
+		if len(c.Words) > 0 {
+			p.paragraph(fmt.Sprintf("%s on %s: %s", c.ID, c.Face, c.Words[0])+more(len(c.Words)), "  ", "    ")
+		} else {
+			p("  %s: %s", c.ID, c.Layout.Note)
+		}
+	}
+}
+
+func more(n int) string {
+	if n < 2 {
+		return ""
+	}
+	return fmt.Sprintf(" (+ %d)", n-1)
+}
+
+// printChange says what would change the answer.
+func (st *Study) printChange(p printer, most int) {
+	change := st.Heat.Verdict.WouldChange
+	if len(change) == 0 {
+		return
+	}
+	p("")
+	p("What would change the answer")
+	for i, line := range change {
+		if i == most {
+			break
+		}
+		p.paragraph(line, "- ", "  ")
+	}
+}
