@@ -24,6 +24,7 @@ func commands() []*cli.Command {
 		studyCommand(),
 		treesCommand(),
 		plansCommand(),
+		heatCommand(),
 		climateCommand(),
 		sunCommand(),
 	}

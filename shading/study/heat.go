@@ -113,6 +113,7 @@ func (st *Study) heating() (*Heat, error) {
 	if err := w.trees(today); err != nil {
 		return nil, err
 	}
+	w.mountingDefaults()
 	w.money()
 	w.judge(best)
 	return w.out, nil

@@ -8,6 +8,7 @@ import (
 	"github.com/paulmach/orb/clip"
 	"github.com/paulmach/orb/planar"
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading/heat"
 )
 
@@ -52,7 +53,7 @@ func (st *Study) dimensions() (heat.Dimensions, []heat.Default) {
 	if math.IsNaN(d.Elevation) {
 		d.Elevation = 0
 	}
-	assumed := []heat.Default{{Name: "heated part of the house", Value: fmt.Sprintf("up to the eaves: %.0f m² of wall without windows, %.0f m² of ceiling and of lowest floor", d.WallArea, d.GroundArea), Source: "from the outline in the site file"}}
+	assumed := []heat.Default{{Name: "heated part of the house", Value: fmt.Sprintf("up to the eaves: %s of wall without windows, %s of ceiling and of lowest floor", measure.FormatArea(d.WallArea, st.unit()), measure.FormatArea(d.GroundArea, st.unit())), Source: "from the outline in the site file"}}
 	if st.Site.Heat.FloorArea <= 0 {
 		assumed = append(assumed, heat.Default{Name: "storeys", Value: fmt.Sprintf("%.1f", storeys), Source: "wall height by 9 ft a storey, to the half; common practice, no source"})
 	}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/heat"
 	"github.com/southyard/southyard/sun"
@@ -25,6 +26,30 @@ func (w *heatStudy) heaters(state shading.State) []heat.AirHeater {
 		out = append(out, unit)
 	}
 	return out
+}
+
+// mountingDefaults adds what was assumed of air heaters and of the room that
+// panels keep about them.
+func (w *heatStudy) mountingDefaults() {
+	var air, wall, roof bool
+	for _, p := range w.out.Collectors {
+		air = air || p.Air()
+		if p.Surface >= 0 {
+			onWall := w.Scene.Surfaces[p.Surface].Kind == model.WallFace
+			wall, roof = wall || onWall, roof || !onWall
+		}
+	}
+	add := func(yes bool, list []heat.Default) {
+		if yes {
+			w.out.Assumed = append(w.out.Assumed, list...)
+		}
+	}
+	_, heater := heat.DefaultAirHeater("", 1, heat.Sun{})
+	_, onWall := heat.WallSetbacks()
+	_, onRoof := heat.RoofSetbacks()
+	add(air, heater)
+	add(wall, onWall)
+	add(roof, onRoof)
 }
 
 // water sizes the hot-water system of all its panels and runs it for the best

@@ -31,6 +31,7 @@ type Results struct {
 	Targets   []TargetResult  `json:"targets"`
 	Trees     []TreeResult    `json:"trees"`
 	Assumed   []Assumed       `json:"assumed"`
+	Heat      HeatResult      `json:"heat"`
 }
 
 // SurfaceResult is one wall, window or roof plane.
@@ -177,6 +178,7 @@ func (st *Study) Results() Results {
 	for _, a := range st.Site.Assumed {
 		out.Assumed = append(out.Assumed, Assumed(a))
 	}
+	out.Heat = st.Heat.Result()
 	return out
 }
 

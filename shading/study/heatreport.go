@@ -1,0 +1,270 @@
+package study
+
+import (
+	"fmt"
+	"io"
+	"strings"
+	"time"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/shading/heat"
+)
+
+// HeatText prints the heat and money of a lot: the columns a committee asks
+// for, what each plan and tree is worth, collectors with their places, money,
+// what the figures hang on, cautions, and what was assumed.
+func (st *Study) HeatText(w io.Writer) {
+	p := printerTo(w)
+	h := st.Heat
+	p("%s   heat and money a year, in %s unless said", strings.ToUpper(st.Site.Name), st.heatUnit())
+	p("")
+	p.paragraph(h.Verdict.Headline, "", "")
+	for _, reason := range h.Verdict.Reasons {
+		p.paragraph(reason, "- ", "  ")
+	}
+	st.printColumns(p)
+	st.printStates(p)
+	st.printTreeWorth(p)
+	st.printCollectors(p)
+	st.printMoney(p)
+	st.printTornado(p)
+	st.printChange(p, len(h.Verdict.WouldChange))
+	if len(h.Verdict.MeasureFirst) > 0 {
+		p.paragraph("Measure first: "+strings.Join(h.Verdict.MeasureFirst, "; ")+".", "", "  ")
+	}
+	p("")
+	p("Assumed, not stated in the site file (site file: heat, collectors)")
+	for _, a := range h.Assumed {
+		p.paragraph(fmt.Sprintf("%s: %s (%s)", a.Name, a.Value, a.Source), "* ", "  ")
+	}
+}
+
+func (st *Study) printCautions(p printer, topics ...string) {
+	seen := map[string]bool{}
+	for _, topic := range topics {
+		for _, line := range heat.Cautions(topic) {
+			if !seen[line] {
+				seen[line] = true
+				p.paragraph(line, "! ", "  ")
+			}
+		}
+	}
+}
+
+// printColumns sets the house as found, after the rehab and after the best set
+// side by side.
+func (st *Study) printColumns(p printer) {
+	h := st.Heat
+	list := []heat.Column{h.Columns[AsFound], h.Columns[Rehab], h.Columns[h.Best]}
+	row := func(name string, value func(c heat.Column) string) {
+		line := fmt.Sprintf("  %-46s", name)
+		for _, c := range list {
+			line += fmt.Sprintf(" %18s", value(c))
+		}
+		p("%s", line)
+	}
+	third := "and the best set"
+	if h.BestName == "" {
+		third = "(no set to cut)"
+	}
+	p("")
+	p("%-48s %18s %18s %18s", "The house", "as found", "after the rehab", third)
+	row("heat to buy", func(c heat.Column) string { return st.heatFigure(c.Need) })
+	fuel := h.Economy.Fuel
+	row(fmt.Sprintf("its %s at %s a %s, %.0f %%", fuel.Name, measure.FormatMoneyExact(fuel.Price), fuel.Unit, 100*fuel.Efficiency), func(c heat.Column) string { return dollars(c.Need * fuel.PerKWh()) })
+	row("CO₂ of that fuel", func(c heat.Column) string { return st.mass(fuel.CO2Saved(c.Need)) })
+	row("sun let in by the windows, year", func(c heat.Column) string { return st.heatFigure(c.Solar) })
+	row("  of it heating the house", func(c heat.Column) string { return st.heatFigure(c.SolarUseful) })
+	row("  let in outside the heating season: the price", func(c heat.Column) string { return st.heatFigure(c.SummerSolar) })
+	row("heat lost a degree: windows, share", func(c heat.Column) string { return share(c.Conductance.Windows, c.Conductance.Total) })
+	row("  walls, ceiling and floor", func(c heat.Column) string {
+		return share(c.Conductance.Walls+c.Conductance.Ceiling+c.Conductance.Floor, c.Conductance.Total)
+	})
+	row("  air changes", func(c heat.Column) string { return share(c.Conductance.Air, c.Conductance.Total) })
+	row("check: an hour-by-hour balance differs by", func(c heat.Column) string { return fmt.Sprintf("%+.0f %%", 100*c.HourlyDiffer) })
+	st.printCautions(p, "tightening", "windows")
+}
+
+// mass in the reader's unit. A pound is 0.45359237 kg, exactly.
+func (st *Study) mass(kg float64) string {
+	if st.Site.Metric {
+		return two(kg) + " kg"
+	}
+	return two(kg/0.45359237) + " lb"
+}
+
+func share(x, of float64) string {
+	if of <= 0 {
+		return "–"
+	}
+	return measure.FormatPercent(x/of, 0)
+}
+
+// printStates compares the plans in the mended house.
+func (st *Study) printStates(p printer) {
+	h := st.Heat
+	p("")
+	p("%-36s %12s %12s %12s %12s %9s %9s", "After the rehab, with", "heat to buy", "windows save", "air heaters", "hot water", "summer", "worth")
+	for i := Rehab; i < len(h.Columns); i++ {
+		s := h.States[i]
+		name, worth := s.Name, dollars(s.Saving)
+		if i == Rehab {
+			name, worth = "the trees as they stand", "–"
+		}
+		p("  %-34s %12s %12s %12s %12s %9s %9s", shorten(name, 34), st.heatFigure(h.Columns[i].Need), st.heatFigure(s.Windows.Saved), st.heatFigure(s.Air), st.heatFigure(s.Water),
+			st.heatFigure(h.Columns[i].SummerSolar), worth)
+	}
+	p("  (worth: dollars a year more than with today's trees, through windows and panels, fans and pumps taken off;")
+	p("  summer: sun let in outside the heating season)")
+	if h.BestName != "" {
+		st.printCautions(p, "felling", "digging")
+	}
+}
+
+// printTreeWorth is what each tree's removal alone would be worth.
+func (st *Study) printTreeWorth(p printer) {
+	if len(st.Heat.Trees) == 0 {
+		return
+	}
+	p("")
+	p("%-28s %14s %14s %14s %10s %12s", "One tree gone, others standing", "windows save", "air heaters", "hot water", "summer", "worth a year")
+	for _, t := range st.Heat.Trees {
+		kind := ""
+		if tree := st.tree(t.ID); tree != nil {
+			kind = tree.Species
+		}
+		p("  %-5s %-22s %14s %14s %14s %10s %12s", shorten(t.ID, 5), shorten(kind, 22), st.heatFigure(t.Windows), st.heatFigure(t.Air), st.heatFigure(t.Water), st.heatFigure(t.SummerGain), dollars(t.Dollars))
+	}
+	p("  (trees shade each other's sun: the worths of several do not add up)")
+}
+
+// printCollectors says where each collector hangs and what it gives.
+func (st *Study) printCollectors(p printer) {
+	h := st.Heat
+	if len(h.Collectors) == 0 {
+		p("")
+		p("No collectors asked for. In the site file: collectors: - {kind: air heater, on: south, width: 4 ft, height: 8 ft, count: 2}")
+		return
+	}
+	for _, c := range h.Collectors {
+		p("")
+		head := fmt.Sprintf("%s (%s): %d of %d", c.ID, c.Kind, len(c.Layout.Places), c.Layout.Wanted)
+		if c.Face != "" {
+			head += " on " + c.Face + ", placed by the " + c.Chosen + " once the best set is gone"
+		}
+		p.paragraph(head, "", "  ")
+		if c.Layout.Note != "" {
+			p("  %s", c.Layout.Note)
+		}
+		for i, words := range c.Words {
+			turned := ""
+			if c.Layout.Places[i].Turned {
+				turned = " (lying)"
+			}
+			p.paragraph(fmt.Sprintf("%d: %s%s; %.0f kWh of sun", i+1, words, turned, c.Layout.Places[i].Value), "  ", "     ")
+		}
+		for _, line := range c.Caution {
+			p.paragraph(line, "! ", "  ")
+		}
+	}
+	months := func(name string, of func(m int) float64) {
+		line := fmt.Sprintf("  %-22s", name)
+		for m := range 12 {
+			line += fmt.Sprintf(" %6s", measure.Number(of(m), 0))
+		}
+		p("%s", line)
+	}
+	head := fmt.Sprintf("%-24s", "kWh by month")
+	for m := time.January; m <= time.December; m++ {
+		head += fmt.Sprintf(" %6s", m.String()[:3])
+	}
+	if h.AirHeat != nil || h.WaterHeat != nil {
+		p("")
+		p("%s", head)
+	}
+	if a := h.AirHeat; a != nil {
+		months("air heaters, useful", func(m int) float64 { return a.UsefulBy[m] })
+	}
+	if y := h.WaterHeat; y != nil {
+		months("hot water wanted", func(m int) float64 { return y.Months[m].Demand })
+		months("  from the sun", func(m int) float64 { return y.Months[m].Solar })
+		months("  check by the hour", func(m int) float64 { return y.Months[m].Hourly })
+	}
+	if a := h.AirHeat; a != nil {
+		p.paragraph(fmt.Sprintf("Air heaters: %s kWh of sun on the glass, %s could be given, %s given while the house wants heat, %s less to buy; fan %s kWh in %s hours.",
+			two(a.Sun), two(a.Offered), two(a.Delivered), two(a.Useful), two(a.Fan), two(a.Hours)), "", "  ")
+	}
+	if y := h.WaterHeat; y != nil {
+		p.paragraph(fmt.Sprintf("Hot water: the sun gives %s of %s kWh, %s (EN 15316-4-3); two other published methods say %s and %s kWh, our hourly tank %s kWh; tank %.0f gal, hottest %s; pump %s kWh.",
+			two(y.Solar), two(y.Demand), measure.FormatPercent(y.Share, 0), two(y.Chart), two(y.Yearly), two(y.Tank.Useful), h.Water.Tank/heat.LitresPerGal, measure.FormatTemperature(y.Tank.Hottest, st.unit()), two(y.Pump)), "", "  ")
+	}
+}
+
+func two(x float64) string { return measure.FormatSignificant(x, 2) }
+
+// printMoney is what each part does for what it costs.
+func (st *Study) printMoney(p printer) {
+	h := st.Heat
+	e := h.Economy
+	p("")
+	p("%-28s %10s %10s %10s %16s %14s %14s", "Money", "cost", "heat", "saves", "paid back in", "worth today", "per mil. Btu")
+	for i, r := range h.Returns {
+		if i == len(h.Returns)-1 && i < 2 {
+			break
+		}
+		per := "–"
+		if r.CostPerMMBtu > 0 && r.Cost > 0 {
+			per = heat.Dollars(r.CostPerMMBtu)
+		}
+		p("  %-26s %10s %10s %10s %16s %14s %14s", r.Name, quoted(r.Cost), st.heatFigure(r.Heat), dollars(r.Saving), payback(r), dollars(r.Present), per)
+	}
+	p.paragraph(fmt.Sprintf("Fuel costs %s a million Btu of useful heat now. Worth today: %d years of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
+		heat.Dollars(e.Fuel.PerMMBtu()), e.Years, measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
+	together := h.Together()
+	p("  Together %s of CO₂ a year stay out of the air.", st.mass(together.CO2))
+	if list := h.CostsMissing(); len(list) > 0 {
+		p("  The cost of %s is not stated and not counted.", listText(list))
+	}
+}
+
+// printTornado shows how far each doubt moves the best set's yearly saving.
+func (st *Study) printTornado(p printer) {
+	bars := st.Heat.Tornado
+	if len(bars) == 0 {
+		return
+	}
+	low, high := bars[0].AtLow, bars[0].AtLow
+	for _, b := range bars {
+		low, high = min(low, b.AtLow, b.AtHigh), max(high, b.AtLow, b.AtHigh)
+	}
+	p("")
+	p("What the best set saves through the windows, dollars a year, with each doubt at its low and high figure")
+	const wide = 40
+	at := func(x float64) int {
+		if high <= low {
+			return 0
+		}
+		return int((x - low) / (high - low) * (wide - 1))
+	}
+	for _, b := range bars {
+		from, to := min(b.AtLow, b.AtHigh), max(b.AtLow, b.AtHigh)
+		a, z := at(from), at(to)
+		line := strings.Repeat(" ", a) + strings.Repeat("▬", z-a+1) + strings.Repeat(" ", wide-1-z)
+		mark := " "
+		if b.Assumed {
+			mark = "*"
+		}
+		p("  %-30s%s %8s %s %-8s %s", shorten(b.Name, 30), mark, heat.Dollars(from), line, heat.Dollars(to), st.doubtText(b))
+	}
+	p("  (* assumed, not stated in the site file)")
+}
+
+func (st *Study) doubtText(b heat.Bar) string {
+	switch {
+	case strings.HasPrefix(b.Unit, "of "):
+		return fmt.Sprintf("%.0f–%.0f %%", 100*b.Low, 100*b.High)
+	case b.Unit == "°C":
+		return measure.FormatTemperature(b.Low, st.unit()) + "–" + measure.FormatTemperature(b.High, st.unit())
+	}
+	return fmt.Sprintf("%.1f–%.1f %s", b.Low, b.High, b.Unit)
+}
