@@ -216,76 +216,6 @@ func (r *reader) planes(v value) [][]model.Point3 {
 	return out
 }
 
-func (r *reader) chimney(o *object, fallback string) model.Chimney {
-	var c model.Chimney
-	if o == nil {
-		return c
-	}
-	c.ID = r.id(o, fallback)
-	if v, ok := o.get("at"); ok {
-		c.At, _ = r.point(v)
-	} else {
-		o.missing("at", "at: "+pointExample)
-	}
-	need := func(key, right string, least, most float64) float64 {
-		x, _ := o.size(least, most, key)
-		if !o.has(key) {
-			o.missing(key, right)
-		}
-		return x
-	}
-	c.Width = need("width", "width: 24 in (left to right on the sketch)", 0.1, 6)
-	c.Depth = need("depth", "depth: 24 in (up and down on the sketch)", 0.1, 6)
-	c.Top = need("top", "top: 27 ft (above the ground at the house)", 0.5, 80)
-	return c
-}
-
-// Window values nobody measured: common practice, no source.
-const (
-	usualReveal = 3 * 0.0254
-	usualFrame  = 0.25
-)
-
-func (r *reader) window(o *object, n int) model.Window {
-	w := model.Window{ID: fmt.Sprintf("W%d", n+1), Reveal: usualReveal, Frame: usualFrame}
-	if o == nil {
-		return w
-	}
-	w.ID = r.id(o, w.ID)
-	subject := "window " + w.ID
-	if w.Wall = o.text("wall"); w.Wall == "" {
-		o.missing("wall", "wall: south")
-	}
-	need := func(key, right string, least, most float64) float64 {
-		x, _ := o.size(least, most, key)
-		if !o.has(key) {
-			o.missing(key, right)
-		}
-		return x
-	}
-	w.Left = need("left", "left: 3 ft (from the wall's left end, seen from outside, to the opening)", 0, 300)
-	w.Sill = need("sill", "sill: 2 ft 6 in (from the foot of the wall to the opening)", 0, 60)
-	w.Width = need("width", "width: 32 in", 0.1, 15)
-	w.Height = need("height", "height: 60 in", 0.1, 15)
-	if reveal, ok := o.size(0, 1, "reveal"); ok {
-		w.Reveal = reveal
-	} else if !o.has("reveal") {
-		r.assume(subject, "reveal", measure.FormatLength(usualReveal, r.unit), "common practice, no source")
-	}
-	if w.Glazing = o.text("glazing"); w.Glazing == "" {
-		r.assume(subject, "glazing", "single", "common practice for an old house, no source")
-	}
-	if f, ok := field(o, measure.ParseShare, "frame"); ok {
-		w.Frame = f
-		if f > 0.8 {
-			r.fault(o.at("frame"), "frame: 25 %", "a window that is %s frame gives no light", measure.FormatPercent(f, 0))
-		}
-	} else if !o.has("frame") {
-		r.assume(subject, "frame", measure.FormatPercent(usualFrame, 0)+" of the opening", "common practice, no source")
-	}
-	return w
-}
-
 // otherBuildings reads what else stands about: neighbours, porches on posts,
 // and sheds and garages with walls.
 func (r *reader) otherBuildings(top *object) {
@@ -307,58 +237,6 @@ func (r *reader) otherBuildings(top *object) {
 	}
 	top.each("- {id: porch, footprint: [[8, 30], [30, 30], [30, 38], [8, 38]], wall height: 9 ft, roof: {kind: shed, down: south, pitch: 3/12}}", read(true, "porch"), "porches")
 	top.each("- {id: shed, footprint: [[4, 90], [14, 90], [14, 100], [4, 100]], wall height: 8 ft, roof: {kind: gable, pitch: 6/12}}", read(false, "shed"), "sheds", "garages")
-}
-
-func (r *reader) fence(o *object, fallback string) model.Fence {
-	f := model.Fence{Owner: model.OwnerLot}
-	f.ID = r.id(o, fallback)
-	if v, ok := o.get("line"); ok {
-		f.Line, _ = r.line(v, "the fence's line")
-	} else {
-		o.missing("line", "line: [[0, 0], [0, 60]]")
-	}
-	h, _ := o.size(0.2, 15, "height")
-	if !o.has("height") {
-		o.missing("height", "height: 6 ft")
-	}
-	f.Height = h
-	if base, ok := o.size(-30, 60, "base"); ok {
-		f.Base = base
-	} else if len(f.Line) > 0 {
-		f.Base = r.groundAt(f.Line[0])
-	}
-	f.Transmissivity, _ = field(o, measure.ParseShare, "lets through")
-	if owner, ok := choice(o, owners, "owner"); ok {
-		f.Owner = owner
-	}
-	return f
-}
-
-func (r *reader) fences(top *object) {
-	top.each("- {line: [[0, 0], [0, 60]], height: 6 ft}", func(i int, o *object) {
-		f := model.Fence{Owner: model.OwnerLot}
-		if o != nil {
-			f = r.fence(o, fmt.Sprintf("fence %d", i+1))
-		}
-		r.site.Fences = append(r.site.Fences, f)
-	}, "fences")
-}
-
-func (r *reader) wires(top *object) {
-	top.each("- {line: [[40, 10], [30, 40]], height: 18 ft, note: service drop}", func(i int, o *object) {
-		var w model.Wire
-		if o != nil {
-			w.ID = r.id(o, fmt.Sprintf("wire %d", i+1))
-			if v, ok := o.get("line"); ok {
-				w.Line, _ = r.line(v, "the wire's line")
-			} else {
-				o.missing("line", "line: [[40, 10], [30, 40]]")
-			}
-			w.Height, _ = o.size(1, 80, "height")
-			w.Note = o.text("note")
-		}
-		r.site.Wires = append(r.site.Wires, w)
-	}, "wires")
 }
 
 // longSide is the azimuth of a footprint's longest side.

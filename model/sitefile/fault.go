@@ -55,7 +55,7 @@ func Bad(faults []Fault) bool {
 	return false
 }
 
-// mostFaults is how many faults are told; a file with more is not a site file.
+// mostFaults is how many faults, and how many warnings, are told.
 const mostFaults = 200
 
 func (r *reader) fault(at spot, right, format string, args ...any) {
@@ -67,12 +67,13 @@ func (r *reader) warn(at spot, right, format string, args ...any) {
 }
 
 func (r *reader) report(at spot, warning bool, right, format string, args ...any) {
-	if len(r.faults) > mostFaults {
+	told := r.told[warning]
+	if r.told[warning]++; told > mostFaults {
 		return
 	}
 	f := Fault{File: r.file, Line: at.line, Column: at.column, Path: at.shown, Wrong: fmt.Sprintf(format, args...), Right: right, Warning: warning}
-	if len(r.faults) == mostFaults {
-		f = Fault{File: r.file, Wrong: "there are more faults than these; mend them first", Line: at.line, Column: at.column}
+	if told == mostFaults {
+		f = Fault{File: r.file, Wrong: "there are more like these; mend these first", Line: at.line, Column: at.column, Warning: warning}
 	}
 	r.faults = append(r.faults, f)
 	if !warning {

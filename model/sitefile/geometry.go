@@ -85,8 +85,11 @@ func (r *reader) geometry() {
 		if r.faultyUnder(at.path) || r.faultAround(at.path) {
 			continue
 		}
+		before := len(r.faults)
 		r.report(at, f.Severity == model.FaultWarning, f.Right, "%s", f.Wrong)
-		r.faults[len(r.faults)-1].remark = true
+		if len(r.faults) > before {
+			r.faults[before].remark = true
+		}
 	}
 }
 

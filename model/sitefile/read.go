@@ -36,6 +36,7 @@ type reader struct {
 	unit   measure.Unit
 	site   *model.Site
 	faults []Fault
+	told   map[bool]int // how many faults (false) and warnings (true) there were
 	places map[string]spot // by path
 	faulty map[string]bool // paths with a fault
 	ids    map[string]spot // every id, for those written twice
@@ -48,7 +49,7 @@ type reader struct {
 // there, but may only be used when Bad(faults) is false. Faults come in the
 // order of the file.
 func Read(name string, data []byte) (*model.Site, []Fault) {
-	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, ids: map[string]spot{}}
+	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, told: map[bool]int{}, ids: map[string]spot{}}
 	root, ok := r.parse(data)
 	if !ok {
 		return r.site, sorted(r.faults)

@@ -374,6 +374,21 @@ func TestAFileOfEndlessFaultsIsToldShort(t *testing.T) {
 	}
 }
 
+func TestManyWarningsHideNoFaultAndMakeNone(t *testing.T) {
+	above, below, _ := strings.Cut(sound, "plans:")
+	var b strings.Builder
+	b.WriteString(above)
+	for range 300 {
+		b.WriteString("  - {species: red maple, at: [-50, -50]}\n") // outside the lot: a warning each
+	}
+	if _, faults := Read("site.yaml", []byte(b.String()+"plans:"+below)); Bad(faults) || len(faults) < mostFaults {
+		t.Errorf("%d, the last %v", len(faults), faults[len(faults)-1])
+	}
+	if _, faults := Read("site.yaml", []byte(b.String()+"plans:"+strings.Replace(below, "T2", "T999", 1))); !Bad(faults) {
+		t.Error("the fault is lost among the warnings")
+	}
+}
+
 func FuzzRead(f *testing.F) {
 	f.Add(sound)
 	f.Add(with("9/12", "flat"))

@@ -1,0 +1,78 @@
+package sitefile
+
+import (
+	"fmt"
+
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
+)
+
+func (r *reader) chimney(o *object, fallback string) model.Chimney {
+	var c model.Chimney
+	if o == nil {
+		return c
+	}
+	c.ID = r.id(o, fallback)
+	if v, ok := o.get("at"); ok {
+		c.At, _ = r.point(v)
+	} else {
+		o.missing("at", "at: "+pointExample)
+	}
+	need := func(key, right string, least, most float64) float64 {
+		x, _ := o.size(least, most, key)
+		if !o.has(key) {
+			o.missing(key, right)
+		}
+		return x
+	}
+	c.Width = need("width", "width: 24 in (left to right on the sketch)", 0.1, 6)
+	c.Depth = need("depth", "depth: 24 in (up and down on the sketch)", 0.1, 6)
+	c.Top = need("top", "top: 27 ft (above the ground at the house)", 0.5, 80)
+	return c
+}
+
+// Window values nobody measured: common practice, no source.
+const (
+	usualReveal = 3 * 0.0254
+	usualFrame  = 0.25
+)
+
+func (r *reader) window(o *object, n int) model.Window {
+	w := model.Window{ID: fmt.Sprintf("W%d", n+1), Reveal: usualReveal, Frame: usualFrame}
+	if o == nil {
+		return w
+	}
+	w.ID = r.id(o, w.ID)
+	subject := "window " + w.ID
+	if w.Wall = o.text("wall"); w.Wall == "" {
+		o.missing("wall", "wall: south")
+	}
+	need := func(key, right string, least, most float64) float64 {
+		x, _ := o.size(least, most, key)
+		if !o.has(key) {
+			o.missing(key, right)
+		}
+		return x
+	}
+	w.Left = need("left", "left: 3 ft (from the wall's left end, seen from outside, to the opening)", 0, 300)
+	w.Sill = need("sill", "sill: 2 ft 6 in (from the foot of the wall to the opening)", 0, 60)
+	w.Width = need("width", "width: 32 in", 0.1, 15)
+	w.Height = need("height", "height: 60 in", 0.1, 15)
+	if reveal, ok := o.size(0, 1, "reveal"); ok {
+		w.Reveal = reveal
+	} else if !o.has("reveal") {
+		r.assume(subject, "reveal", measure.FormatLength(usualReveal, r.unit), "common practice, no source")
+	}
+	if w.Glazing = o.text("glazing"); w.Glazing == "" {
+		r.assume(subject, "glazing", "single", "common practice for an old house, no source")
+	}
+	if f, ok := field(o, measure.ParseShare, "frame"); ok {
+		w.Frame = f
+		if f > 0.8 {
+			r.fault(o.at("frame"), "frame: 25 %", "a window that is %s frame gives no light", measure.FormatPercent(f, 0))
+		}
+	} else if !o.has("frame") {
+		r.assume(subject, "frame", measure.FormatPercent(usualFrame, 0)+" of the opening", "common practice, no source")
+	}
+	return w
+}
