@@ -24,10 +24,14 @@ type SurfaceAccount struct {
 	Area   float64         // m²
 	Open   [12][24]float64 // on the bare plane in an open field, by month and hour
 	Ground [12][24]float64 // the ground-reflected part of Open, which is not shaded
-	beam   []beamTerm
-	dome   [][24]float64 // by period and hour, unobstructed
+	beam   []beamTerm      // by period, hour and set
+	ends   []int           // where each period's part of beam ends
+	dome   [][24]float64   // by period and hour, unobstructed
 	band   [][24]float64
 	sky    []skyTerm
+	// The same summed over the hours of the day.
+	beamSum [][]setEnergy // by period
+	skySum  []light
 }
 
 // beamTerm is the beam and circumsolar energy behind a set of blockers.
@@ -36,6 +40,50 @@ type beamTerm struct {
 	hour   uint16
 	set    int32
 	energy float64
+}
+
+// setEnergy is the energy behind a set of blockers, kWh/m².
+type setEnergy struct {
+	set    int32
+	energy float64
+}
+
+// light is what an even sky and the band above the horizon bring to the open
+// plane in a period, kWh/m².
+type light struct{ dome, band float64 }
+
+// beamIn are the terms of period p.
+func (s *SurfaceAccount) beamIn(p int) []beamTerm {
+	first := 0
+	if p > 0 {
+		first = s.ends[p-1]
+	}
+	return s.beam[first:s.ends[p]]
+}
+
+// sumUp adds up each period over the hours of the day.
+func (s *SurfaceAccount) sumUp() {
+	s.beamSum, s.skySum = make([][]setEnergy, len(s.dome)), make([]light, len(s.dome))
+	for p := range s.dome {
+		sums := make([]setEnergy, 0, len(s.beamIn(p)))
+		for _, t := range s.beamIn(p) {
+			sums = append(sums, setEnergy{t.set, t.energy})
+		}
+		slices.SortStableFunc(sums, func(x, y setEnergy) int { return int(x.set) - int(y.set) })
+		kept := sums[:0]
+		for _, t := range sums {
+			if n := len(kept); n > 0 && kept[n-1].set == t.set {
+				kept[n-1].energy += t.energy
+				continue
+			}
+			kept = append(kept, t)
+		}
+		s.beamSum[p] = slices.Clone(kept)
+		for h := range s.dome[p] {
+			s.skySum[p].dome += s.dome[p][h]
+			s.skySum[p].band += s.band[p][h]
+		}
+	}
 }
 
 // skyTerm is the share of the even sky's and of the horizon band's light that
@@ -103,6 +151,7 @@ func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, 
 			return int(x.set) - int(y.set)
 		})
 		clear(sums)
+		out.ends = append(out.ends, len(out.beam))
 	}
 	for i := range year.Hours {
 		day, hour := i/24, i%24
@@ -143,5 +192,6 @@ func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, 
 		out.sky = append(out.sky, skyTerm{set, t.dome, t.band})
 	}
 	slices.SortFunc(out.sky, func(x, y skyTerm) int { return int(x.set) - int(y.set) })
+	out.sumUp()
 	return out
 }

@@ -204,19 +204,42 @@ func TestSplittingAWallChangesNothing(t *testing.T) {
 func TestMapAddsUpToTheSurface(t *testing.T) {
 	year := testYear(42)
 	site := randomLot(rand.New(rand.NewPCG(9, 5)))
+	for i := range site.Trees {
+		site.Trees[i].Leafing = model.Leafing{Out: 110 + float64(10*(i%3)), Fall: 300, Ramp: 21}
+	}
 	sc, a := accountOf(t, site, year)
-	r := a.Read(a.Today())
-	for _, which := range []int{0, len(sc.Surfaces) - 1} {
+	winter := []time.Month{time.November, time.December, time.January, time.April}
+	for _, which := range []int{0, 1, len(sc.Surfaces) - 1} {
 		m := sc.CastMap(&sc.Surfaces[which], 0.3, year, sky.Anisotropic)
-		sum, area := 0.0, 0.0
-		for at, e := range m.Read(a.Today()) {
-			if !math.IsNaN(e) {
-				sum += e * m.cells[at].covered
-				area += m.cells[at].covered
+		for name, state := range map[string]State{"today": a.Today(), "two gone": a.Without(a.Today(), "T1", "T2")} {
+			for _, months := range [][]time.Month{nil, winter} {
+				r := a.Read(state)[which]
+				sum, area := 0.0, 0.0
+				for at, e := range m.Read(state, months...) {
+					if !math.IsNaN(e) {
+						sum += e * m.covered[at]
+						area += m.covered[at]
+					}
+				}
+				if got, want := sum/area, r.Total(months...); math.Abs(got-want) > 1e-5*want {
+					t.Errorf("%s, %s, %v: the map's mean is %.4f, the surface's sun %.4f kWh/m²", r.ID, name, months, got, want)
+				}
 			}
 		}
-		if got, want := sum/area, r[which].Total(); math.Abs(got-want) > 1e-4*want {
-			t.Errorf("%s: the map's mean is %.4f, the surface's sun %.4f kWh/m²", sc.Surfaces[which].ID, got, want)
+	}
+}
+
+func TestTotalsAreTheTotalsOfAReading(t *testing.T) {
+	year := testYear(42)
+	site := randomLot(rand.New(rand.NewPCG(17, 8)))
+	_, a := accountOf(t, site, year)
+	for _, months := range [][]time.Month{nil, {time.May}, {time.December, time.January, time.February}} {
+		state := a.Without(a.Today(), "T1", "T3")
+		totals := a.Totals(state, months...)
+		for i, r := range a.Read(state) {
+			if want := r.Total(months...); math.Abs(totals[i]-want) > 1e-9*(1+want) {
+				t.Errorf("%s, %v: %.9f, the reading's total %.9f kWh/m²", r.ID, months, totals[i], want)
+			}
 		}
 	}
 }

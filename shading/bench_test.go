@@ -188,7 +188,7 @@ func BenchmarkMap(b *testing.B) {
 				for b.Loop() {
 					m = sc.CastMap(s, SixInches, year, sky.Anisotropic)
 				}
-				b.ReportMetric(float64(len(m.cells)), "cells")
+				b.ReportMetric(float64(len(m.covered)), "cells")
 				reportMemory(b)
 			})
 		}
@@ -213,6 +213,11 @@ func BenchmarkWhatIf(b *testing.B) {
 		b.Run(fmt.Sprintf("read/trees=%d", trees), func(b *testing.B) {
 			for b.Loop() {
 				a.Read(a.Without(today, gone...))
+			}
+		})
+		b.Run(fmt.Sprintf("totals/trees=%d", trees), func(b *testing.B) {
+			for b.Loop() {
+				a.Totals(a.Without(today, gone...), 10, 11, 12, 1, 2, 3, 4)
 			}
 		})
 		b.Run(fmt.Sprintf("game/trees=%d", trees), func(b *testing.B) {

@@ -23,10 +23,6 @@ type Behind struct {
 // can shade. The energy reached in a state is fixed plus the sum of each
 // entry's energy times the transmissivities of its set.
 func (a *Account) Behind(d Demand) (fixed float64, entries []Behind) {
-	wanted := make([]bool, len(a.Periods))
-	for p := range a.Periods {
-		wanted[p] = len(d.Months) == 0 || slices.Contains(d.Months, a.Periods[p].Month)
-	}
 	sums := make([]map[int32]float64, len(a.Periods))
 	for p := range sums {
 		sums[p] = map[int32]float64{}
@@ -38,22 +34,15 @@ func (a *Account) Behind(d Demand) (fixed float64, entries []Behind) {
 		}
 		s := &a.Surfaces[i]
 		fixed += w * total(&s.Ground, d.Months)
-		for _, t := range s.beam {
-			if wanted[t.period] {
-				sums[t.period][t.set] += w * t.energy
-			}
-		}
 		for p := range a.Periods {
-			if !wanted[p] {
+			if !wanted(d.Months, a.Periods[p].Month) {
 				continue
 			}
-			var dome, band float64
-			for h := range s.dome[p] {
-				dome += s.dome[p][h]
-				band += s.band[p][h]
+			for _, t := range s.beamSum[p] {
+				sums[p][t.set] += w * t.energy
 			}
 			for _, t := range s.sky {
-				if e := w * (t.dome*dome + t.band*band); e > 0 {
+				if e := w * (t.dome*s.skySum[p].dome + t.band*s.skySum[p].band); e > 0 {
 					sums[p][t.set] += e
 				}
 			}

@@ -10,84 +10,46 @@ import (
 )
 
 // Map is an account for every cell of a grid on one surface, so that the
-// picture of any plan is a reading of it and not another cast. The corner of
-// cell (c, r) is at U0 + c·Cell, V0 + r·Cell in the face's own coordinates.
+// picture of any plan is a reading of it and not another cast. Cell (c, r)
+// spans U0 + c·Cell and V0 + r·CellV in the face's own coordinates.
 type Map struct {
 	U0, V0        float64
-	Cell          float64 // side of a cell, m
+	Cell, CellV   float64 // m
 	Columns, Rows int
-	account       *Account // blockers, periods and sets
-	cells         []mapCell
+	account       *Account  // blockers, periods and sets
+	covered       []float64 // by cell: length of the row on the face, m; 0 off the face
+	ground        [12]float64
+	lights        []light   // by period
+	beam          [][]strip // by period, kWh/m²
+	dome, band    []strip   // shares of the even sky's and of the band's light
 }
 
-// mapCell is one cell's part; covered is 0 outside the face.
-type mapCell struct {
-	covered float64
-	fixed   [12]float64 // ground-reflected, kWh/m²
-	terms   []mapTerm
-}
-
-type mapTerm struct {
-	period uint16
-	set    int32
-	energy float32 // kWh/m²
-}
-
-// CastMap casts a surface on a grid of square cells with sides of at most
-// cell metres. The blockers and their numbers are the scene's.
+// CastMap casts a surface on a grid of square cells with sides of about cell
+// metres. The blockers and their numbers are the scene's.
 func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model sky.Model) *Map {
 	p := sc.plateOf(surface, cell)
-	m := &Map{U0: p.uMin, V0: p.vMin, Cell: p.step, account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}
+	m := &Map{U0: p.uMin, V0: p.vMin, CellV: p.step, account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}
 	if p.total <= 0 {
 		return m
 	}
-	m.Columns = int(math.Ceil((p.uMax-p.uMin)/m.Cell - 1e-9))
-	m.Rows = int(math.Round((p.vMax - p.vMin) / p.step))
-	m.cells = make([]mapCell, m.Columns*m.Rows)
-	rowOf := make([]int, len(p.rows))
-	for r, line := range p.rows {
-		rowOf[r] = min(m.Rows-1, int((line.v-p.vMin)/p.step))
-		for j := 0; j+1 < len(line.spans); j += 2 {
-			m.across(line.spans[j], line.spans[j+1], func(c int, length float64) {
-				m.cells[rowOf[r]*m.Columns+c].covered += length
-			})
-		}
-	}
-	patches := Dome()
-	dome, band := domeWeights(patches, surface.Face.N)
-	type part struct {
-		sets  [][]uint16
-		cells []map[int32]float32
-	}
+	m.Columns = int(math.Ceil((p.uMax-p.uMin)/cell - 1e-9))
+	m.Cell = (p.uMax - p.uMin) / float64(m.Columns)
+	m.Rows = len(p.rows)
+	m.cover(p)
 	periods := m.account.Periods
-	parts := make([]part, len(periods)+1)
-	ground := make([][12]float64, len(periods))
-	type light struct{ dome, band float64 }
-	lights := make([]light, len(periods))
+	m.lights, m.beam = make([]light, len(periods)), make([][]strip, len(periods))
+	ground := make([]float64, len(periods))
+	sets := make([][][]uint16, len(periods)+1)
 	// One task a period, and a last one for the sky, whose shares serve all.
-	var skyDome, skyBand []map[int32]float32
 	inParallel(len(periods)+1, func(task int) {
 		s := newSweeper(p, len(sc.Blockers))
 		s.every = true
 		if task == len(periods) {
-			skyDome, skyBand = m.grid(), m.grid()
-			for i, patch := range patches {
-				if sc.hidden(patch.Direction) || patch.Direction.Dot(surface.Face.N) <= 1e-9 {
-					continue
-				}
-				s.cast(patch.Direction, func(r int, low, high float64, set int32) {
-					m.across(low, high, func(c int, length float64) {
-						at := rowOf[r]*m.Columns + c
-						w := length / m.cells[at].covered
-						put(skyDome, at, set, dome[i]*w)
-						put(skyBand, at, set, band[i]*w)
-					})
-				})
-			}
-			parts[task] = part{s.sets.sets, nil}
+			m.dome, m.band = sc.mapSky(m, s)
+			sets[task] = s.sets.sets
 			return
 		}
-		cells := m.grid()
+		g := newStripGrid(m)
 		first := (periods[task].First - 1) * 24
 		for i := first; i < first+24*periods[task].Days; i++ {
 			h := &year.Hours[i]
@@ -95,143 +57,123 @@ func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model s
 				continue
 			}
 			on := sky.OnPlane(*h, surface.Face.N, model)
-			lights[task].dome += on.Dome / 1000
-			lights[task].band += on.Horizon / 1000
-			ground[task][periods[task].Month-1] += on.Ground / 1000
+			m.lights[task].dome += on.Dome / 1000
+			m.lights[task].band += on.Horizon / 1000
+			ground[task] += on.Ground / 1000
 			d, ok := ray(h, surface.Face.N)
 			direct := (on.Beam + on.Circumsolar) / 1000
 			if !ok || direct <= 0 || sc.hidden(d) {
 				continue
 			}
-			s.cast(d, func(r int, low, high float64, set int32) {
-				m.across(low, high, func(c int, length float64) {
-					at := rowOf[r]*m.Columns + c
-					put(cells, at, set, direct*length/m.cells[at].covered)
-				})
-			})
+			g.weight = direct
+			s.cast(d, g.add)
 		}
-		parts[task] = part{s.sets.sets, cells}
-	})
-	m.merge(parts[len(periods)].sets, func(number []int32) {
-		for at := range m.cells {
-			for p := range periods {
-				for set, share := range skyDome[at] {
-					e := float64(share)*lights[p].dome + float64(skyBand[at][set])*lights[p].band
-					if e > 0 {
-						m.cells[at].terms = append(m.cells[at].terms, mapTerm{uint16(p), number[set], float32(e)})
-					}
-				}
-			}
-		}
+		m.beam[task] = g.strips()
+		sets[task] = s.sets.sets
 	})
 	for p := range periods {
-		m.merge(parts[p].sets, func(number []int32) {
-			for at := range m.cells {
-				for month := range ground[p] {
-					m.cells[at].fixed[month] += ground[p][month]
-				}
-				for set, e := range parts[p].cells[at] {
-					m.cells[at].terms = append(m.cells[at].terms, mapTerm{uint16(p), number[set], e})
-				}
-			}
-		})
+		m.ground[periods[p].Month-1] += ground[p]
 	}
-	m.finish()
+	m.number(sets)
 	return m
 }
 
-func (m *Map) grid() []map[int32]float32 { return make([]map[int32]float32, m.Columns*m.Rows) }
-
-func put(cells []map[int32]float32, at int, set int32, e float64) {
-	if cells[at] == nil {
-		cells[at] = map[int32]float32{}
+// mapSky casts every patch of the sky.
+func (sc *Scene) mapSky(m *Map, s *sweeper) (dome, band []strip) {
+	patches := Dome()
+	ofDome, ofBand := domeWeights(patches, s.p.face.N)
+	whole, low := newStripGrid(m), newStripGrid(m)
+	for i, patch := range patches {
+		if sc.hidden(patch.Direction) || patch.Direction.Dot(s.p.face.N) <= 1e-9 {
+			continue
+		}
+		whole.weight, low.weight = ofDome[i], ofBand[i]
+		s.cast(patch.Direction, func(r int, a, b float64, set int32) {
+			whole.add(r, a, b, set)
+			if patch.Low {
+				low.add(r, a, b, set)
+			}
+		})
 	}
-	cells[at][set] += float32(e)
+	return whole.strips(), low.strips()
 }
 
-// across calls visit for every column the stretch [low, high] of u runs
-// through, with its length there.
-func (m *Map) across(low, high float64, visit func(c int, length float64)) {
-	first := max(0, int((low-m.U0)/m.Cell))
-	for c := first; c < m.Columns; c++ {
-		a, b := m.U0+float64(c)*m.Cell, m.U0+float64(c+1)*m.Cell
-		if a >= high {
-			return
+// cover notes how much of every cell is on the face.
+func (m *Map) cover(p *plate) {
+	m.covered = make([]float64, m.Columns*m.Rows)
+	for i := range m.covered {
+		m.covered[i] = 1
+	}
+	g := newStripGrid(m)
+	g.weight = 1
+	for r, line := range p.rows {
+		for j := 0; j+1 < len(line.spans); j += 2 {
+			g.add(r, line.spans[j], line.spans[j+1], 0)
 		}
-		if length := min(b, high) - max(a, low); length > 0 {
-			visit(c, length)
+	}
+	clear(m.covered)
+	for _, s := range g.strips() {
+		for i, length := range s.each {
+			m.covered[int(s.first)+i] = float64(length)
 		}
 	}
 }
 
-// merge renumbers a part's sets into the map's.
-func (m *Map) merge(sets [][]uint16, enter func(number []int32)) {
+// number renumbers the sets of every task into the map's own and notes which
+// each period needs.
+func (m *Map) number(sets [][][]uint16) {
 	t := newSetTable()
-	for _, set := range m.account.Sets {
-		t.id(set)
+	renumber := func(strips []strip, sets [][]uint16) (used []int32) {
+		for i := range strips {
+			strips[i].set = t.id(sets[strips[i].set])
+			if n := len(used); n == 0 || used[n-1] != strips[i].set {
+				used = append(used, strips[i].set)
+			}
+		}
+		return used
 	}
-	number := make([]int32, len(sets))
-	for i, set := range sets {
-		number[i] = t.id(set)
+	last := len(m.beam)
+	always := append(renumber(m.dome, sets[last]), renumber(m.band, sets[last])...)
+	m.account.used = make([][]int32, len(m.beam))
+	for p := range m.beam {
+		used := append(renumber(m.beam[p], sets[p]), always...)
+		slices.Sort(used)
+		m.account.used[p] = slices.Compact(used)
 	}
 	m.account.Sets = t.sets
-	enter(number)
-}
-
-// finish sorts every cell's terms, adds up equal ones and notes which sets
-// each period needs.
-func (m *Map) finish() {
-	need := make([]map[int32]bool, len(m.account.Periods))
-	for p := range need {
-		need[p] = map[int32]bool{}
-	}
-	for at := range m.cells {
-		terms := m.cells[at].terms
-		slices.SortFunc(terms, func(x, y mapTerm) int {
-			if x.period != y.period {
-				return int(x.period) - int(y.period)
-			}
-			return int(x.set) - int(y.set)
-		})
-		kept := terms[:0]
-		for _, t := range terms {
-			if n := len(kept); n > 0 && kept[n-1].period == t.period && kept[n-1].set == t.set {
-				kept[n-1].energy += t.energy
-				continue
-			}
-			need[t.period][t.set] = true
-			kept = append(kept, t)
-		}
-		m.cells[at].terms = kept
-	}
-	m.account.used = make([][]int32, len(need))
-	for p, sets := range need {
-		for set := range sets {
-			m.account.used[p] = append(m.account.used[p], set)
-		}
-	}
 }
 
 // Read is the sun of every cell in a state, kWh/m² in the given months (none:
 // the year), row by row from the bottom; NaN where a cell is off the face.
 func (m *Map) Read(s State, months ...time.Month) []float64 {
-	passed := m.account.passed(s)
-	out := make([]float64, len(m.cells))
-	for at := range m.cells {
-		cell := &m.cells[at]
-		if cell.covered <= 0 {
-			out[at] = math.NaN()
+	out := make([]float64, len(m.covered))
+	passed := make([]float64, len(m.account.Sets))
+	dome, band := make([]float64, len(passed)), make([]float64, len(passed))
+	fixed := 0.0
+	for month, e := range m.ground {
+		if wanted(months, time.Month(month+1)) {
+			fixed += e
+		}
+	}
+	for i := range out {
+		out[i] = fixed
+	}
+	for p := range m.beam {
+		if !wanted(months, m.account.Periods[p].Month) {
 			continue
 		}
-		for month, e := range cell.fixed {
-			if len(months) == 0 || slices.Contains(months, time.Month(month+1)) {
-				out[at] += e
-			}
+		m.account.pass(s, p, passed)
+		for _, set := range m.account.used[p] {
+			dome[set] += m.lights[p].dome * passed[set]
+			band[set] += m.lights[p].band * passed[set]
 		}
-		for _, t := range cell.terms {
-			if len(months) == 0 || slices.Contains(months, m.account.Periods[t.period].Month) {
-				out[at] += float64(t.energy) * passed[t.period][t.set]
-			}
+		lay(out, m.beam[p], passed)
+	}
+	lay(out, m.dome, dome)
+	lay(out, m.band, band)
+	for at, length := range m.covered {
+		if length <= 0 {
+			out[at] = math.NaN()
 		}
 	}
 	return out

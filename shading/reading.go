@@ -75,7 +75,7 @@ func (r *Reached) Access(months ...time.Month) float64 {
 func total(table *[12][24]float64, months []time.Month) float64 {
 	sum := 0.0
 	for m := range table {
-		if len(months) > 0 && !slices.Contains(months, time.Month(m+1)) {
+		if !wanted(months, time.Month(m+1)) {
 			continue
 		}
 		for _, e := range table[m] {
@@ -85,54 +85,83 @@ func total(table *[12][24]float64, months []time.Month) float64 {
 	return sum
 }
 
-// passed is the product of transmissivities for every period and set it needs.
-func (a *Account) passed(s State) [][]float64 {
-	table := make([][]float64, len(a.Periods))
-	flat := make([]float64, len(a.Periods)*len(a.Sets))
-	tau := make([]float64, len(a.Blockers))
-	for p := range a.Periods {
-		for b := range tau {
-			tau[b] = s[b].On(a.Periods[p].leafDay)
+func wanted(months []time.Month, m time.Month) bool {
+	return len(months) == 0 || slices.Contains(months, m)
+}
+
+// pass fills in what every set that period p needs lets through in a state:
+// the product of its blockers' transmissivities. Other sets are left alone.
+func (a *Account) pass(s State, p int, passed []float64) {
+	tau := a.On(s, p)
+	for _, set := range a.used[p] {
+		t := 1.0
+		for _, b := range a.Sets[set] {
+			t *= tau[b]
 		}
-		row := flat[p*len(a.Sets) : (p+1)*len(a.Sets)]
-		for _, set := range a.used[p] {
-			t := 1.0
-			for _, b := range a.Sets[set] {
-				t *= tau[b]
-			}
-			row[set] = t
-		}
-		table[p] = row
+		passed[set] = t
 	}
-	return table
 }
 
 // Read is what every surface gets in a state.
 func (a *Account) Read(s State) []Reached {
-	passed := a.passed(s)
 	out := make([]Reached, len(a.Surfaces))
 	for i := range a.Surfaces {
-		out[i] = a.read(&a.Surfaces[i], passed)
+		from := &a.Surfaces[i]
+		out[i] = Reached{ID: from.ID, Area: from.Area, Open: from.Open, Sun: from.Ground}
+	}
+	passed := make([]float64, len(a.Sets))
+	for p := range a.Periods {
+		a.pass(s, p, passed)
+		for i := range a.Surfaces {
+			a.Surfaces[i].read(&out[i], p, a.Periods[p], passed)
+		}
 	}
 	return out
 }
 
-func (a *Account) read(s *SurfaceAccount, passed [][]float64) Reached {
-	r := Reached{ID: s.ID, Area: s.Area, Open: s.Open, Sun: s.Ground}
-	for _, t := range s.beam {
-		r.Sun[a.Periods[t.period].Month-1][t.hour] += t.energy * passed[t.period][t.set]
+// read adds what one period brings.
+func (s *SurfaceAccount) read(r *Reached, p int, period Period, passed []float64) {
+	month := &r.Sun[period.Month-1]
+	for _, t := range s.beamIn(p) {
+		month[t.hour] += t.energy * passed[t.set]
 	}
+	dome, band := s.skyThrough(passed)
+	r.Sky += dome * float64(period.Days) / 365
+	for h := range month {
+		month[h] += dome*s.dome[p][h] + band*s.band[p][h]
+	}
+}
+
+// skyThrough is the share of the even sky's and the band's light left.
+func (s *SurfaceAccount) skyThrough(passed []float64) (dome, band float64) {
+	for _, t := range s.sky {
+		dome += t.dome * passed[t.set]
+		band += t.band * passed[t.set]
+	}
+	return dome, band
+}
+
+// Totals is what every surface gets in a state in the given months (none: the
+// year), kWh/m²: Read and Total in one, for asking often.
+func (a *Account) Totals(s State, months ...time.Month) []float64 {
+	out := make([]float64, len(a.Surfaces))
+	for i := range a.Surfaces {
+		out[i] = total(&a.Surfaces[i].Ground, months)
+	}
+	passed := make([]float64, len(a.Sets))
 	for p := range a.Periods {
-		var dome, band float64
-		for _, t := range s.sky {
-			dome += t.dome * passed[p][t.set]
-			band += t.band * passed[p][t.set]
+		if !wanted(months, a.Periods[p].Month) {
+			continue
 		}
-		r.Sky += dome * float64(a.Periods[p].Days) / 365
-		month := &r.Sun[a.Periods[p].Month-1]
-		for h := range month {
-			month[h] += dome*s.dome[p][h] + band*s.band[p][h]
+		a.pass(s, p, passed)
+		for i := range a.Surfaces {
+			from := &a.Surfaces[i]
+			for _, t := range from.beamSum[p] {
+				out[i] += t.energy * passed[t.set]
+			}
+			dome, band := from.skyThrough(passed)
+			out[i] += dome*from.skySum[p].dome + band*from.skySum[p].band
 		}
 	}
-	return r
+	return out
 }

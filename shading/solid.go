@@ -28,7 +28,7 @@ type solidBody struct {
 	rel                r3.Vector  // middle of the solid, from the receiver's origin
 	halfZ              float64    // half its height
 	ux, uy, invLength  float64    // the row's direction in unit-circle space
-	px, py, pzx, pzy   float64    // receiver's origin there, and its drift per kx, ky
+	px, py             float64    // the receiver's origin there
 	vx, vy             float64    // the receiver's V there
 	originZ, upwardsVZ float64
 }
