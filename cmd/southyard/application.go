@@ -25,6 +25,7 @@ func commands() []*cli.Command {
 		treesCommand(),
 		plansCommand(),
 		heatCommand(),
+		lotsCommand(),
 		climateCommand(),
 		sunCommand(),
 	}
