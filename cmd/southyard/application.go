@@ -21,9 +21,12 @@ func commands() []*cli.Command {
 	return []*cli.Command{
 		newCommand(),
 		checkCommand(),
+		newCommand(),
+		checkCommand(),
 		studyCommand(),
 		treesCommand(),
 		plansCommand(),
+		crewCommand(),
 		heatCommand(),
 		lotsCommand(),
 		climateCommand(),
