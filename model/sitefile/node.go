@@ -67,23 +67,23 @@ func (v value) object(what, example string) (*object, bool) {
 		}
 		if flow && i > 0 && isNull(val) && splitAtComma(v.node.Content[i-1], k) {
 			before := v.node.Content[i-1]
-			whole := before.Value + "," + k.Value
+			whole := short(before.Value) + "," + short(k.Value)
 			name := plainKey(v.node.Content[i-2].Value)
 			joint := "" // 1,900 is 1900, and 17 ft, 6 in is 17 ft 6 in
 			if feetEnd.MatchString(before.Value) {
 				joint = " "
 			}
-			v.r.fault(spot{before.Line, before.Column, join(v.path, name), join(v.shown, name)},
-				fmt.Sprintf("%s without the comma, or %q in quotes", before.Value+joint+k.Value, whole),
+			v.r.fault(spot{before.Line, before.Column, join(v.path, name), join(v.shown, short(name))},
+				fmt.Sprintf("%s without the comma, or %q in quotes", short(before.Value)+joint+short(k.Value), whole),
 				"between { and } a comma ends a value, so %s was cut in two", whole)
 			continue
 		}
 		key := plainKey(k.Value)
 		if first, twice := o.places[key]; twice {
-			v.r.fault(spot{k.Line, k.Column, join(v.path, key), join(v.shown, key)}, "it once", "%s is written twice here; the first is on line %d", k.Value, first.line)
+			v.r.fault(spot{k.Line, k.Column, join(v.path, key), join(v.shown, short(key))}, "it once", "%s is written twice here; the first is on line %d", short(k.Value), first.line)
 			continue
 		}
-		o.values[key] = v.r.value(val, join(v.path, key), join(v.shown, key))
+		o.values[key] = v.r.value(val, join(v.path, key), join(v.shown, short(key)))
 		o.spelt[key] = k.Value
 		o.places[key] = at
 	}
@@ -165,7 +165,7 @@ func (o *object) at(key string) spot {
 	if v, ok := o.values[key]; ok {
 		return v.spot
 	}
-	return spot{o.line, o.column, join(o.path, key), join(o.shown, key)}
+	return spot{o.line, o.column, join(o.path, key), join(o.shown, short(key))}
 }
 
 // missing reports that a key must be there.
@@ -173,7 +173,7 @@ func (o *object) missing(key, right string) {
 	if v, ok := o.values[key]; ok && o.r.faulty[v.path] {
 		return
 	}
-	o.r.fault(spot{o.line, o.column, join(o.path, key), join(o.shown, key)}, right, "%s is missing", key)
+	o.r.fault(spot{o.line, o.column, join(o.path, key), join(o.shown, short(key))}, right, "%s is missing", key)
 }
 
 // finish reports the keys nobody asked for, with the nearest known one.
@@ -187,13 +187,13 @@ func (o *object) finish() {
 	sort.Strings(unknown)
 	for _, key := range unknown {
 		at := o.places[key]
-		at.path, at.shown = join(o.path, key), join(o.shown, key)
+		at.path, at.shown = join(o.path, key), join(o.shown, short(key))
 		if hint, ok := hints[key]; ok {
 			o.r.fault(at, hint, "%s does not belong here", o.spelt[key])
 			continue
 		}
 		if name, rest, cut := strings.Cut(o.spelt[key], ":"); cut && o.asked[plainKey(name)] {
-			o.r.fault(at, name+": "+strings.TrimSpace(rest), "there is no space after the colon of %q", short(o.spelt[key]))
+			o.r.fault(at, name+": "+short(strings.TrimSpace(rest)), "there is no space after the colon of %q", short(o.spelt[key]))
 			continue
 		}
 		if near := nearest(key, o.known); near != "" {

@@ -36,7 +36,7 @@ type reader struct {
 	unit   measure.Unit
 	site   *model.Site
 	faults []Fault
-	told   map[bool]int // how many faults (false) and warnings (true) there were
+	told   map[bool]int    // how many faults (false) and warnings (true) there were
 	places map[string]spot // by path
 	faulty map[string]bool // paths with a fault
 	ids    map[string]spot // every id, for those written twice

@@ -397,6 +397,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(sound + "wires: [{line: [[0,0],[1,1]], height: 17 ft}]\nterrain: {slope: 5 %, uphill: north}\n")
 	f.Add("{}")
 	f.Add("a: {$1,900}")
+	f.Add(strings.Repeat(".", 5000) + ": 1")
 	f.Fuzz(func(t *testing.T, text string) {
 		s, faults := Read("f.yaml", []byte(text))
 		for _, fault := range faults {
