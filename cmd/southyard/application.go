@@ -21,8 +21,6 @@ func commands() []*cli.Command {
 	return []*cli.Command{
 		newCommand(),
 		checkCommand(),
-		newCommand(),
-		checkCommand(),
 		studyCommand(),
 		treesCommand(),
 		plansCommand(),
