@@ -44,7 +44,7 @@ func Of(st *study.Study) []Picture {
 	for i := range st.Plans {
 		out = append(out, s.plan(i)...)
 	}
-	return out
+	return append(out, s.heat()...)
 }
 
 type set struct{ st *study.Study }

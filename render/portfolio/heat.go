@@ -1,0 +1,151 @@
+package portfolio
+
+import (
+	"fmt"
+
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/shading/heat"
+	"github.com/southyard/southyard/shading/study"
+)
+
+// heat are the pictures of what the sun is worth: the collectors in their
+// places, heat by month, and what the saving hangs on.
+func (s set) heat() []Picture {
+	var out []Picture
+	done := map[int]bool{}
+	for _, p := range s.st.Heat.Collectors {
+		if len(p.Layout.Places) == 0 || done[p.Surface] {
+			continue
+		}
+		done[p.Surface] = true
+		out = append(out, Picture{"collectors-" + p.Face, s.mounted(p)})
+	}
+	out = append(out, Picture{"heat-by-month", s.heatMonths()})
+	if len(s.st.Heat.Tornado) > 0 {
+		out = append(out, Picture{"saving-doubts", s.savingDoubts()})
+	}
+	return out
+}
+
+// mounted is a face with all its collectors, over the sun that chose their
+// places.
+func (s set) mounted(first study.Placed) render.FaceMap {
+	st := s.st
+	best := st.BestState(0)
+	d := s.face(first.Surface, best, "once the best set is gone")
+	season := study.MonthsText(st.Heating)
+	if !first.Air() {
+		season = "the year"
+		m := st.Map(first.Surface)
+		d.Sun, d.Unit = grid(m, m.Read(best)), "kWh/m² a year"
+	}
+	unit := measure.Feet
+	if st.Site.Metric {
+		unit = measure.Metres
+	}
+	tape := func(m float64) string { return measure.FormatTape(m, unit) }
+	n, gets := 0, 0.0
+	for _, p := range st.Heat.Collectors {
+		if p.Surface != first.Surface {
+			continue
+		}
+		for _, q := range p.Layout.Places {
+			n++
+			if p.Air() == first.Air() {
+				gets += q.Value
+			}
+			name := p.ID
+			if len(p.Layout.Places) > 1 {
+				name = ""
+			}
+			b := q.Bound()
+			d.Collectors = append(d.Collectors, render.Collector{
+				ID: name, Ring: orb.Ring{b.Min, {b.Max[0], b.Min[1]}, b.Max, {b.Min[0], b.Max[1]}},
+				FromLeft: tape(q.Left), Up: tape(q.Bottom), Width: tape(q.Width), Height: tape(q.Height),
+			})
+			if name == "" {
+				d.Collectors[len(d.Collectors)-1].ID = fmt.Sprintf("%s %d", p.ID, n)
+			}
+		}
+	}
+	surface := &st.Scene.Surfaces[first.Surface]
+	d.Title = fmt.Sprintf("%s: collectors on the %s", st.Site.Name, surfaceWords(surface))
+	from := "the foot of the wall"
+	if surface.Face.N.Z > 0.1 {
+		from = "the eave, up the slope"
+	}
+	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s end to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them. Room kept to edges, windows and chimneys is common practice; the local code rules. %s",
+		d.Left, from, season, measure.FormatSignificant(gets, 2), s.source())
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+// heatMonths sets the heat to buy by month side by side.
+func (s set) heatMonths() render.Bars {
+	h := s.st.Heat
+	per, unit := heat.KWhPerMMBtu, "million Btu"
+	if s.st.Site.Metric {
+		per, unit = 1, "kWh"
+	}
+	d := render.Bars{Unit: unit, Groups: render.Months()}
+	add := func(i int, name string) {
+		q := render.Series{Name: name}
+		for _, m := range h.Columns[i].Months {
+			q.Values = append(q.Values, m.Need/per)
+		}
+		d.Series = append(d.Series, q)
+	}
+	add(study.AsFound, "as found")
+	add(study.Rehab, "after the rehab")
+	if h.BestName != "" {
+		add(h.Best, "and the best set removed")
+	}
+	d.Title = s.st.Site.Name + ": heat to buy by month"
+	d.Caption = fmt.Sprintf("Useful heat by the monthly balance of ISO 13790. A year: as found %s, after the rehab %s", s.amount(h.Columns[study.AsFound].Need), s.amount(h.Columns[study.Rehab].Need))
+	if h.BestName != "" {
+		d.Caption += fmt.Sprintf(", with the %s removed %s", h.BestName, s.amount(h.Columns[h.Best].Need))
+	}
+	d.Caption += fmt.Sprintf(" %s. %d values of the house assumed. %s", unit, len(h.Assumed), s.source())
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+// amount of heat in the reader's unit.
+func (s set) amount(kWh float64) string {
+	if s.st.Site.Metric {
+		return measure.FormatSignificant(kWh, 2)
+	}
+	return measure.FormatSignificant(kWh/heat.KWhPerMMBtu, 2)
+}
+
+// savingDoubts shows how far each doubt moves what the best set saves.
+func (s set) savingDoubts() render.Tornado {
+	h := s.st.Heat
+	best := h.States[h.Best].Windows.Saved * h.Economy.Fuel.PerKWh()
+	d := render.Tornado{Unit: "dollars a year", Base: measure.Significant(best, 2)}
+	for _, b := range h.Tornado {
+		row := render.TornadoRow{Name: b.Name, Low: b.AtLow, High: b.AtHigh}
+		row.LowAt, row.HighAt = s.doubt(b, b.Low), s.doubt(b, b.High)
+		if b.Assumed {
+			row.Name += " *"
+		}
+		d.Rows = append(d.Rows, row)
+	}
+	d.Title = s.st.Site.Name + ": what the saving hangs on"
+	d.Caption = "Dollars a year that the " + h.BestName + ", once removed, saves through the windows of the mended house. Each bar changes one figure alone, from its low to its high value. * assumed, not stated in the site file. " + s.source()
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+func (s set) doubt(b heat.Bar, x float64) string {
+	if b.Unit != "°C" {
+		return fmt.Sprintf("%.0f %%", 100*x)
+	}
+	unit := measure.Feet
+	if s.st.Site.Metric {
+		unit = measure.Metres
+	}
+	return measure.FormatTemperature(x, unit)
+}
