@@ -11,9 +11,9 @@ func application() *cli.App {
 			"   southyard new lot.yaml                     start a site file\n" +
 			"   southyard check lot.yaml                   what was understood, and every fault\n" +
 			"   southyard study lot.yaml --out lot-study   the answer, with tables and pictures",
-		Commands:             commands(),
-		Suggest:              true,
-		ExitErrHandler:       func(*cli.Context, error) {}, // main prints
+		Commands:       commands(),
+		Suggest:        true,
+		ExitErrHandler: func(*cli.Context, error) {}, // main prints
 	}
 }
 
