@@ -147,8 +147,8 @@ func (m *Map) number(sets [][][]uint16) {
 // the year), row by row from the bottom; NaN where a cell is off the face.
 func (m *Map) Read(s State, months ...time.Month) []float64 {
 	out := make([]float64, len(m.covered))
-	passed := make([]float64, len(m.account.Sets))
-	dome, band := make([]float64, len(passed)), make([]float64, len(passed))
+	through := m.account.passing(s)
+	dome, band := make([]float64, len(m.account.Sets)), make([]float64, len(m.account.Sets))
 	fixed := 0.0
 	for month, e := range m.ground {
 		if wanted(months, time.Month(month+1)) {
@@ -162,7 +162,7 @@ func (m *Map) Read(s State, months ...time.Month) []float64 {
 		if !wanted(months, m.account.Periods[p].Month) {
 			continue
 		}
-		m.account.pass(s, p, passed)
+		passed := through.in(p)
 		for _, set := range m.account.used[p] {
 			dome[set] += m.lights[p].dome * passed[set]
 			band[set] += m.lights[p].band * passed[set]

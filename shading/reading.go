@@ -89,17 +89,42 @@ func wanted(months []time.Month, m time.Month) bool {
 	return len(months) == 0 || slices.Contains(months, m)
 }
 
-// pass fills in what every set that period p needs lets through in a state:
-// the product of its blockers' transmissivities. Other sets are left alone.
-func (a *Account) pass(s State, p int, passed []float64) {
-	tau := a.On(s, p)
+// passing works out what the sets of an account let through in a state, one
+// period after the other. Periods that follow each other mostly share the state
+// of every leaf; then only the sets that are new are worked out.
+type passing struct {
+	account *Account
+	state   State
+	tau     []float64 // by blocker, in the period last asked for
+	passed  []float64 // by set
+	known   []int32   // by set: the leaf state passed is for
+	leaf    int32
+}
+
+func (a *Account) passing(s State) *passing {
+	return &passing{account: a, state: s, passed: make([]float64, len(a.Sets)), known: make([]int32, len(a.Sets))}
+}
+
+// in gives, for every set that period p needs, the product of its blockers'
+// transmissivities. It is overwritten by the next call.
+func (q *passing) in(p int) []float64 {
+	a := q.account
+	tau := a.On(q.state, p)
+	if q.leaf == 0 || !slices.Equal(tau, q.tau) {
+		q.tau = tau
+		q.leaf++
+	}
 	for _, set := range a.used[p] {
+		if q.known[set] == q.leaf {
+			continue
+		}
 		t := 1.0
 		for _, b := range a.Sets[set] {
 			t *= tau[b]
 		}
-		passed[set] = t
+		q.passed[set], q.known[set] = t, q.leaf
 	}
+	return q.passed
 }
 
 // Read is what every surface gets in a state.
@@ -109,9 +134,9 @@ func (a *Account) Read(s State) []Reached {
 		from := &a.Surfaces[i]
 		out[i] = Reached{ID: from.ID, Area: from.Area, Open: from.Open, Sun: from.Ground}
 	}
-	passed := make([]float64, len(a.Sets))
+	through := a.passing(s)
 	for p := range a.Periods {
-		a.pass(s, p, passed)
+		passed := through.in(p)
 		for i := range a.Surfaces {
 			a.Surfaces[i].read(&out[i], p, a.Periods[p], passed)
 		}
@@ -148,12 +173,12 @@ func (a *Account) Totals(s State, months ...time.Month) []float64 {
 	for i := range a.Surfaces {
 		out[i] = total(&a.Surfaces[i].Ground, months)
 	}
-	passed := make([]float64, len(a.Sets))
+	through := a.passing(s)
 	for p := range a.Periods {
 		if !wanted(months, a.Periods[p].Month) {
 			continue
 		}
-		a.pass(s, p, passed)
+		passed := through.in(p)
 		for i := range a.Surfaces {
 			from := &a.Surfaces[i]
 			for _, t := range from.beamSum[p] {
