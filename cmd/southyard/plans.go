@@ -13,8 +13,10 @@ func plansCommand() *cli.Command {
 		ArgsUsage: "FILE",
 		Description: "Examples:\n" +
 			"   southyard plans lot.yaml\n" +
-			"   southyard plans lot.yaml --csv > plans.csv",
-		Flags: append(computeFlags(),
+			"   southyard plans lot.yaml --csv > plans.csv\n" +
+			"   southyard plans lot.yaml --growth --csv > growth.csv",
+		Flags: append(decideFlags(),
+			&cli.BoolFlag{Name: "growth", Usage: "only the years of growth"},
 			&cli.BoolFlag{Name: "csv", Usage: "print comma-separated values"},
 			&cli.BoolFlag{Name: "json", Usage: "print JSON"},
 		),
@@ -27,12 +29,20 @@ func plansCommand() *cli.Command {
 			show.done()
 			rows := st.PlanTable()
 			switch {
+			case c.Bool("growth") && c.Bool("csv"):
+				return st.Growth.CSV(c.App.Writer)
+			case c.Bool("growth") && c.Bool("json"):
+				return json.NewEncoder(c.App.Writer).Encode(st.Growth)
+			case c.Bool("growth"):
+				st.Growth.Text(c.App.Writer)
+				return nil
 			case c.Bool("csv"):
 				return rows.CSV(c.App.Writer)
 			case c.Bool("json"):
 				return json.NewEncoder(c.App.Writer).Encode(rows)
 			}
 			rows.Text(c.App.Writer)
+			st.Growth.Text(c.App.Writer)
 			return nil
 		},
 	}

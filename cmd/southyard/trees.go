@@ -14,7 +14,7 @@ func treesCommand() *cli.Command {
 		Description: "Examples:\n" +
 			"   southyard trees lot.yaml\n" +
 			"   southyard trees lot.yaml --csv > trees.csv",
-		Flags: append(computeFlags(),
+		Flags: append(decideFlags(),
 			&cli.BoolFlag{Name: "csv", Usage: "print comma-separated values"},
 			&cli.BoolFlag{Name: "json", Usage: "print the targets as JSON"},
 		),

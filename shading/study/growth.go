@@ -59,13 +59,9 @@ func growTree(t model.Tree, years float64) model.Tree {
 	return kind.Grow(t, years)
 }
 
-// Outlook casts the lot of later years, thinly, and adds what changes to the
+// outlook casts the lot of later years, thinly, and adds what changes to the
 // full cast's figures of today.
-func (st *Study) Outlook() (Outlook, error) {
-	demands, err := st.demands()
-	if err != nil {
-		return nil, err
-	}
+func (st *Study) outlook(demands []demand) (Outlook, error) {
 	surfaces, narrowed := wanted(demands)
 	if len(surfaces) == 0 {
 		return nil, nil
@@ -203,5 +199,8 @@ func (c Course) UntilWords() string {
 	case c.Until == nil:
 		return fmt.Sprintf("not in %.0f years", c.Years[len(c.Years)-1])
 	}
-	return fmt.Sprintf("in about %.0f years", math.Max(1, math.Round(*c.Until)))
+	if *c.Until < 1.5 {
+		return "in about a year"
+	}
+	return fmt.Sprintf("in about %.0f years", math.Round(*c.Until))
 }

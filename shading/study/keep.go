@@ -21,14 +21,14 @@ const (
 	largeTree      = 25 * 0.3048 // height from which a tree counts as large
 	shadeSector    = 60.0        // degrees either side of west, east or the pole's side
 	leastShade     = 60.0        // kWh a cooling season kept off walls and windows
-	shadeOverCost  = 1.0         // summer shade at least this many times the winter sun it costs
-	mostWinterCost = 0.02        // of the first target's open sun, for a shade tree
+	shadeOverCost  = 2.0         // summer shade at least this many times the winter sun it costs any target
+	mostWinterCost = 0.05        // of a target's open sun, for a shade tree
 	mostWindbreak  = 0.01        // the same for an evergreen on the pole's side
 )
 
 // Advice is why a tree is better left, with the figures it rests on: kWh on
-// the first target in its season, and kWh kept off walls and windows in the
-// cooling season.
+// the target it costs most, in its season, and kWh kept off walls and windows
+// in the cooling season.
 type Advice struct {
 	Tree   string  `json:"tree"`
 	Why    string  `json:"why"`
@@ -59,7 +59,6 @@ func (st *Study) KeepAdvice() []Advice {
 	if err != nil {
 		return nil
 	}
-	t := &st.Targets[0]
 	walls, today := st.shadeWalls(), st.Account.Today()
 	now := 0.0
 	if len(st.Cooling) > 0 {
@@ -71,29 +70,34 @@ func (st *Study) KeepAdvice() []Advice {
 			continue
 		}
 		gone := st.Account.Without(today, tree.ID)
-		a := Advice{Tree: tree.ID, Winter: max(0, st.reach(demands[0], gone)-t.Now)}
+		a := Advice{Tree: tree.ID}
+		share := 0.0
+		for n, d := range demands {
+			t := &st.Targets[n]
+			costs := max(0, st.reach(d, gone)-t.Now)
+			a.Winter = max(a.Winter, costs)
+			if t.Open > 0 {
+				share = max(share, costs/t.Open)
+			}
+		}
 		if len(st.Cooling) > 0 {
 			a.Summer = max(0, st.reach(walls, gone)-now)
 		}
-		if a.Why = st.worth(tree, a, t.Open); a.Why != "" {
+		if a.Why = st.worth(tree, a, share); a.Why != "" {
 			out = append(out, a)
 		}
 	}
 	return out
 }
 
-func (st *Study) worth(tree model.Tree, a Advice, open float64) string {
+func (st *Study) worth(tree model.Tree, a Advice, share float64) string {
 	side := st.sideOf(tree)
-	share := 0.0
-	if open > 0 {
-		share = a.Winter / open
-	}
 	switch {
 	case tree.Evergreen && side == st.poleSide() && share <= mostWindbreak:
-		return fmt.Sprintf("evergreen to the %s: shelter from winter wind for %s of the season's sun", side, lessThan(share))
+		return fmt.Sprintf("evergreen to the %s: shelter from winter wind for %s of the sun of any target", side, lessThan(share))
 	case !tree.Evergreen && tree.Height >= largeTree && (side == "west" || side == "east") &&
 		share <= mostWinterCost && a.Summer >= leastShade && a.Summer >= shadeOverCost*a.Winter:
-		return fmt.Sprintf("large shade tree to the %s: keeps %.0f kWh off walls and windows in %s for %s of the season's sun", side, a.Summer, MonthsText(st.Cooling), lessThan(share))
+		return fmt.Sprintf("large shade tree to the %s: keeps %.0f kWh off walls and windows in %s for %s of the sun of any target", side, a.Summer, MonthsText(st.Cooling), lessThan(share))
 	}
 	return ""
 }
@@ -102,7 +106,7 @@ func lessThan(share float64) string {
 	if share < 0.005 {
 		return "less than 1 %"
 	}
-	return measure.FormatPercent(share, 0)
+	return "at most " + measure.FormatPercent(math.Ceil(100*share)/100, 0)
 }
 
 func (st *Study) poleSide() string {

@@ -27,6 +27,8 @@ type PlanRow struct {
 	Assumed    bool     `json:"cost_partly_assumed"`
 	CostPerKWh *float64 `json:"cost_per_kwh"`
 	Summer     float64  `json:"summer_gain_on_windows_kwh"`
+	Low        *float64 `json:"gain_p10_kwh"`
+	High       *float64 `json:"gain_p90_kwh"`
 }
 
 // PlanTable compares every plan, the best set within the budget, the lot as it
@@ -69,6 +71,7 @@ func (st *Study) PlanTable() PlanRows {
 			if len(summer.Months) > 0 {
 				row.Summer = weigh(summer, s.reached) - weigh(summer, st.Today)
 			}
+			row.Low, row.High = t.gainRange(s.name, s.name == "best set"+within(st.Site.Budget))
 			if math.Abs(row.Gain) < 1e-9 {
 				row.Gain = 0
 			}
@@ -81,9 +84,9 @@ func (st *Study) PlanTable() PlanRows {
 // CSV writes the rows.
 func (rows PlanRows) CSV(w io.Writer) error {
 	out := csv.NewWriter(w)
-	out.Write([]string{"target", "season", "plan", "sun_kwh", "access", "gain_kwh", "cost_usd", "cost_partly_assumed", "cost_per_kwh", "summer_gain_on_windows_kwh"})
+	out.Write([]string{"target", "season", "plan", "sun_kwh", "access", "gain_kwh", "cost_usd", "cost_partly_assumed", "cost_per_kwh", "summer_gain_on_windows_kwh", "gain_p10_kwh", "gain_p90_kwh"})
 	for _, r := range rows {
-		out.Write([]string{r.Target, r.Season, r.Plan, num(r.Sun, 1), num(r.Access, 4), num(r.Gain, 1), maybe(r.Cost, 0), fmt.Sprint(r.Assumed), maybe(r.CostPerKWh, 3), num(r.Summer, 1)})
+		out.Write([]string{r.Target, r.Season, r.Plan, num(r.Sun, 1), num(r.Access, 4), num(r.Gain, 1), maybe(r.Cost, 0), fmt.Sprint(r.Assumed), maybe(r.CostPerKWh, 3), num(r.Summer, 1), maybe(r.Low, 1), maybe(r.High, 1)})
 	}
 	out.Flush()
 	return out.Error()
@@ -95,15 +98,15 @@ func (rows PlanRows) Text(w io.Writer) {
 	for _, r := range rows {
 		if r.Target != target {
 			target = r.Target
-			fmt.Fprintf(w, "\n%s, %s\n  %-34s %10s %8s %10s %9s %7s %14s\n", r.Target, r.Season, "plan", "sun, kWh", "access", "gain, kWh", "cost", "$/kWh", "summer, kWh")
+			fmt.Fprintf(w, "\n%s, %s\n  %-34s %8s %7s %6s %-13s %9s %7s %7s\n", r.Target, r.Season, "plan", "sun, kWh", "access", "gain", "(8 of 10)", "cost", "$/kWh", "summer")
 		}
 		cost := "–"
 		if r.Cost != nil {
 			cost = measure.FormatMoney(*r.Cost) + mark(r.Assumed)
 		}
-		fmt.Fprintf(w, "  %-34s %10.0f %6.0f %% %10.0f %9s %7s %14.0f\n", shorten(r.Plan, 34), r.Sun, 100*r.Access, r.Gain, cost, perKWh(r.CostPerKWh), r.Summer)
+		fmt.Fprintf(w, "  %-34s %8.0f %5.0f %% %6.0f %-13s %9s %7s %7.0f\n", shorten(r.Plan, 34), r.Sun, 100*r.Access, r.Gain, r.rangeWords(), cost, perKWh(r.CostPerKWh), r.Summer)
 	}
-	fmt.Fprintln(w, "\naccess: share of an open field's sun in the season.  summer: more sun on windows in the cooling season.  * partly assumed prices")
+	fmt.Fprintln(w, "\naccess: share of an open field's sun in the season.  (8 of 10): where the gain lies in 8 of 10 trials with measurement error.\nsummer: kWh more sun on windows in the cooling season.  * partly assumed prices")
 }
 
 // TreesText prints the whole ranking of every target for people.

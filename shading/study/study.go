@@ -21,6 +21,10 @@ type Options struct {
 	// least 9. Seed orders the draws.
 	Draws int
 	Seed  uint64
+
+	// Decide asks for the rest of the decision: crown work in place of felling,
+	// and the years of growth.
+	Decide bool
 }
 
 // Study is everything computed about a lot.
@@ -38,6 +42,7 @@ type Study struct {
 	NoTrees []shading.Reached
 	Plans   []Plan
 	Targets []Target
+	Growth  Outlook // where asked for
 	Heat    *Heat
 
 	maps map[int]*shading.Map
@@ -97,8 +102,13 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 	if st.Heat, err = st.heating(); err != nil {
 		return nil, err
 	}
-	if err := st.weighWork(demands); err != nil {
-		return nil, err
+	if o.Decide {
+		if err := st.weighWork(demands); err != nil {
+			return nil, err
+		}
+		if st.Growth, err = st.outlook(demands); err != nil {
+			return nil, err
+		}
 	}
 	if o.Draws > 0 {
 		if err := st.makeSure(o.Draws, o.Seed, demands); err != nil {

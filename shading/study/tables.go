@@ -14,13 +14,16 @@ import (
 func (st *Study) TreesCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
 	out.Write([]string{"target", "season", "tree", "species", "owner", "height_m", "spread_m", "candidate",
-		"gain_alone_kwh", "gain_after_all_others_kwh", "fair_share_kwh", "removal_cost_usd", "cost_stated", "cost_per_kwh_fair", "summer_gain_on_windows_kwh"})
-	for _, t := range st.Targets {
+		"gain_alone_kwh", "gain_after_all_others_kwh", "fair_share_kwh", "removal_cost_usd", "cost_stated", "cost_per_kwh_fair", "summer_gain_on_windows_kwh",
+		"fair_share_p10_kwh", "fair_share_p90_kwh", "gain_alone_p10_kwh", "gain_alone_p90_kwh", "chance_in_best_set", "advice"})
+	advice := st.adviceOn()
+	for i := range st.Targets {
+		t := &st.Targets[i]
 		for _, s := range t.Standing {
 			tree := st.tree(s.ID)
 			out.Write([]string{t.Name, MonthsText(t.Months), s.ID, tree.Species, string(tree.Owner), num(tree.Height, 2), num((tree.SpreadX+tree.SpreadY)/2, 2),
 				strconv.FormatBool(s.Allowed), num(s.Alone, 1), num(s.AfterAllOthers, 1), maybe(s.Fair, 1), num(s.Cost, 0), strconv.FormatBool(!s.CostUnknown),
-				maybe(s.CostPerKWhFair, 3), num(t.Summer[s.ID], 1)})
+				maybe(s.CostPerKWhFair, 3), num(t.Summer[s.ID], 1), t.fairAt(s.ID, false), t.fairAt(s.ID, true), t.aloneAt(s.ID, false), t.aloneAt(s.ID, true), t.chanceInBest(s.ID), advice[s.ID]})
 		}
 	}
 	out.Flush()

@@ -1,0 +1,190 @@
+package study
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/shading/removal"
+)
+
+// rangeWords is a range of kWh as it stands behind a figure: (1700–2500).
+func rangeWords(r *removal.Range) string {
+	if r == nil {
+		return ""
+	}
+	return fmt.Sprintf(" (%.0f–%.0f)", r.Low, r.High)
+}
+
+// fairWords is a tree's fair share with its range: 2160 (1700–2500).
+func (t *Target) fairWords(s removal.Standing) string {
+	sure := t.sureOf(s.ID)
+	if sure == nil || s.Fair == nil {
+		return whole(s.Fair)
+	}
+	return whole(s.Fair) + rangeWords(sure.Fair)
+}
+
+// inBestWords is how often a tree belongs to the best set: 94 %.
+func (t *Target) inBestWords(id string) string {
+	if sure := t.sureOf(id); sure != nil {
+		return measure.FormatPercent(sure.InBest, 0)
+	}
+	return "–"
+}
+
+// again names a measurement for people.
+func again(q removal.Quantity) string {
+	words := map[string]string{
+		"transmissivity": "the sun that passes the crown of", eastWest: "the place (east–west) of", northSouth: "the place (north–south) of",
+	}
+	if w, ok := words[q.Name]; ok {
+		return w + " " + q.Tree
+	}
+	return "the " + q.Name + " of " + q.Tree
+}
+
+// printSure says how sure the target's answer is, and what crown work would do
+// in place of felling.
+func (st *Study) printSure(p func(string, ...any), t *Target) {
+	if s := t.Sure; s != nil && len(t.Best.IDs) > 0 {
+		text := fmt.Sprintf("How sure: %.0f–%.0f kWh in 8 of 10 trials with measurement error; the same set is best in %.0f %% of them.", s.BestGain.Low, s.BestGain.High, 100*s.SameBest)
+		if t.sharpest() != "" {
+			text += "\nMeasure " + again(s.Measures[0].Quantity) + " again first: it would sharpen this most."
+		}
+		p("%s", text)
+	}
+	if w := t.Work; w != nil {
+		if w.Instead() {
+			p("With crowns raised or reduced instead where that buys more%s: %s   %+.0f kWh for %s*", within(st.Site.Budget), st.workList(w), w.Best.Gain, measure.FormatMoney(w.Best.Cost))
+		} else {
+			p("Raising or reducing crowns in place of felling buys no more sun for the money here.")
+		}
+	}
+}
+
+func (st *Study) workList(w *Work) string {
+	var list []string
+	for _, i := range w.Best.Set {
+		c := w.Decision.Candidates[i]
+		if c.Kind == "remove" {
+			list = append(list, "remove "+c.ID)
+			continue
+		}
+		list = append(list, c.Tree+": "+w.workWords(c, st.unit()))
+	}
+	return strings.Join(list, ", ")
+}
+
+// printKeep names the trees to leave.
+func (st *Study) printKeep(p func(string, ...any)) {
+	for _, a := range st.KeepAdvice() {
+		p("Leave %s: %s (%s).", a.Tree, a.Why, st.tree(a.Tree).Species)
+	}
+}
+
+// WorkCSV writes one line for every target and piece of work: removal, raising
+// or reducing of one tree, done alone.
+func (st *Study) WorkCSV(w io.Writer) error {
+	out := csv.NewWriter(w)
+	out.Write([]string{"target", "season", "tree", "work", "detail", "gain_alone_kwh", "cost_usd", "cost_stated", "cost_per_kwh_alone", "in_best_work"})
+	for i := range st.Targets {
+		t := &st.Targets[i]
+		if t.Work == nil {
+			continue
+		}
+		for _, s := range t.Work.Standing {
+			best := false
+			for _, id := range t.Work.Best.IDs {
+				best = best || id == s.ID
+			}
+			out.Write([]string{t.Name, MonthsText(t.Months), s.Tree, s.Kind, t.Work.workWords(s.Candidate, st.unit()), num(s.Alone, 1), num(s.Cost, 0),
+				fmt.Sprint(!s.CostUnknown), maybe(s.CostPerKWhAlone, 3), fmt.Sprint(best)})
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// WorkResult is the work of a target for the results file.
+type WorkResult struct {
+	Standing []removal.Standing `json:"work"`
+	Best     removal.Best       `json:"best_within_budget"`
+}
+
+func (w *Work) result() *WorkResult {
+	if w == nil {
+		return nil
+	}
+	return &WorkResult{w.Standing, w.Best}
+}
+
+// gainRange is where a plan's gain lies in 8 of 10 trials; nil without trials.
+func (t *Target) gainRange(plan string, best bool) (low, high *float64) {
+	if t.Sure == nil {
+		return nil, nil
+	}
+	if best {
+		return &t.Sure.BestGain.Low, &t.Sure.BestGain.High
+	}
+	for i := range t.Sure.Plans {
+		if r := &t.Sure.Plans[i]; r.Name == plan {
+			return &r.Gain.Low, &r.Gain.High
+		}
+	}
+	return nil, nil
+}
+
+func (r PlanRow) rangeWords() string {
+	if r.Low == nil || r.High == nil {
+		return ""
+	}
+	return fmt.Sprintf("(%.0f–%.0f)", *r.Low, *r.High)
+}
+
+// fairAt, aloneAt and chanceInBest are cells of the table of trees, empty
+// without trials.
+func (t *Target) fairAt(id string, high bool) string {
+	sure := t.sureOf(id)
+	if sure == nil {
+		return ""
+	}
+	return endOf(sure.Fair, high)
+}
+
+func (t *Target) aloneAt(id string, high bool) string {
+	sure := t.sureOf(id)
+	if sure == nil {
+		return ""
+	}
+	return endOf(&sure.Alone, high)
+}
+
+func endOf(r *removal.Range, high bool) string {
+	switch {
+	case r == nil:
+		return ""
+	case high:
+		return num(r.High, 1)
+	}
+	return num(r.Low, 1)
+}
+
+func (t *Target) chanceInBest(id string) string {
+	sure := t.sureOf(id)
+	if sure == nil {
+		return ""
+	}
+	return num(sure.InBest, 3)
+}
+
+// adviceOn is why a tree is better left, by tree.
+func (st *Study) adviceOn() map[string]string {
+	out := map[string]string{}
+	for _, a := range st.KeepAdvice() {
+		out[a.Tree] = "leave: " + a.Why
+	}
+	return out
+}
