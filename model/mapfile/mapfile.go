@@ -1,0 +1,156 @@
+// Package mapfile goes between maps and site files: it reads a GeoJSON map of
+// a lot (RFC 7946) and a list of trees (CSV) into the text of a site file, in
+// which what the map does not tell is marked as to be measured, and writes a
+// site as GeoJSON. README.md says which properties it understands.
+package mapfile
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/paulmach/orb"
+)
+
+// Source is a file: its name, as faults call it, and its bytes.
+type Source struct {
+	Name string
+	Data []byte
+}
+
+// Options say how the site file is written.
+type Options struct {
+	Title  string // name of the site; empty: the lot's name on the map
+	Metric bool   // metres in place of feet
+}
+
+// Faults are everything that is wrong with a map or a list of trees, each
+// with the file, the feature or row, and the line.
+type Faults []string
+
+func (f Faults) Error() string {
+	const most = 20
+	if len(f) > most {
+		return strings.Join(f[:most], "\n") + fmt.Sprintf("\nand %d faults more", len(f)-most)
+	}
+	return strings.Join(f, "\n")
+}
+
+// SiteFromGeoJSON reads a map and gives the text of a site file in feet. Notes
+// say what was left out or assumed, and what is to be measured. It fails with
+// Faults.
+func SiteFromGeoJSON(name string, data []byte) (yaml []byte, notes []string, err error) {
+	return Site(Source{name, data}, nil, Options{})
+}
+
+// Site reads a map and, where trees is not nil, a list of trees, which are
+// added to the map's; a row with the id of a tree of the map adds to what the
+// map says of it, and where the two differ the list holds.
+func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, err error) {
+	m := &mapping{source: from.Name, ids: map[string]string{}, metric: o.Metric}
+	features := m.features(from.Data)
+	if len(m.faults) == 0 {
+		m.sort(features)
+	}
+	if len(m.faults) == 0 && trees != nil {
+		m.source = trees.Name
+		m.list(trees.Data)
+	}
+	if len(m.faults) == 0 {
+		yaml = m.write(o)
+	}
+	if len(m.faults) > 0 {
+		return nil, m.notes, m.faults
+	}
+	return yaml, m.notes, nil
+}
+
+// mapping is a map on its way to a site file. Points are metres on the plane
+// about the lot, x east, y north.
+type mapping struct {
+	source string
+	faults Faults
+	notes  []string
+	ids    map[string]string // id → where it was given
+	metric bool
+
+	plane  plane
+	around float64 // longitude the others are counted about, degrees
+	lot    *feature
+	ring   orb.Ring // the lot line
+	house  *structure
+	others []*structure // in the order of the map
+	lines  []lineThing
+	trees  []*treeEntry
+}
+
+// structure is a building of the map.
+type structure struct {
+	role     string // house, neighbour, porch, shed
+	id       string
+	parts    []part
+	chimneys []chimney
+}
+
+// part is one footprint with what the map says of it.
+type part struct {
+	f    *feature
+	ring orb.Ring
+}
+
+type chimney struct {
+	f  *feature
+	at orb.Point
+}
+
+type lineThing struct {
+	role string // fence, wire
+	f    *feature
+	id   string
+	line orb.LineString
+}
+
+// treeEntry is one tree and what map and list say of it.
+type treeEntry struct {
+	where string
+	id    string
+	at    orb.Point
+	set   bool // at is known
+	says  properties
+}
+
+func (m *mapping) fault(where, format string, args ...any) {
+	text := m.source
+	if where != "" {
+		text += ", " + where
+	}
+	m.faults = append(m.faults, text+": "+fmt.Sprintf(format, args...))
+}
+
+func (m *mapping) note(format string, args ...any) {
+	const most = 200
+	if len(m.notes) < most {
+		m.notes = append(m.notes, fmt.Sprintf(format, args...))
+	}
+}
+
+// claim takes an id for a thing; ids are shared by everything in a site file.
+func (m *mapping) claim(id, where string) {
+	key := strings.Join(strings.Fields(strings.NewReplacer("_", " ", "-", " ").Replace(strings.ToLower(id))), " ")
+	if before, twice := m.ids[key]; twice {
+		m.fault(where, "the id %q was given before, to %s; every thing needs an id of its own", short(id), before)
+		return
+	}
+	m.ids[key] = where
+}
+
+// freeID is the first of prefix1, prefix2 … that nothing has.
+func (m *mapping) freeID(prefix string) string {
+	for n := 1; ; n++ {
+		id := fmt.Sprintf("%s%d", prefix, n)
+		key := strings.ToLower(id)
+		if _, taken := m.ids[key]; !taken {
+			m.ids[key] = "a thing without id"
+			return id
+		}
+	}
+}

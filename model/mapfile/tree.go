@@ -1,0 +1,167 @@
+package mapfile
+
+import (
+	"math"
+	"strings"
+
+	"github.com/paulmach/orb"
+	"github.com/paulmach/orb/planar"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/model/species"
+)
+
+var ownerWords = map[string]string{
+	"lot": "lot", "ours": "lot", "own": "lot", "owner": "lot", "private": "",
+	"neighbour": "neighbour", "neighbours": "neighbour",
+	"street": "street", "city": "street", "public": "street", "town": "street", "right of way": "street", "row": "street",
+}
+
+var shapeWords = map[string]string{
+	"ellipsoid": "ellipsoid", "round": "ellipsoid", "oval": "ellipsoid", "half ellipsoid": "half-ellipsoid", "dome": "half-ellipsoid",
+	"paraboloid": "paraboloid", "cone": "cone", "pyramid": "cone", "cylinder": "cylinder", "column": "cylinder",
+}
+
+var methodWords = map[string]bool{"tape": true, "pacing": true, "clinometer": true, "stick": true, "guess": true, "stated": true, "compass": true, "laser": true}
+
+// tree writes one tree.
+func (m *mapping) tree(w *page, t *treeEntry) {
+	fail := func(err error) bool {
+		if err != nil {
+			m.fault(t.where, "%v", err)
+		}
+		return err != nil
+	}
+	w.line("  - id: %s", text(t.id))
+	subject := "tree " + t.id
+	if kind, ok := t.says.get("species", "common name", "common", "latin name", "botanical name", "scientific name", "genus species"); ok {
+		if _, known := species.Find(kind.text); known {
+			w.line("    species: %s", text(kind.text))
+		} else {
+			hint := "not in the species table"
+			if like := species.Like(kind.text); len(like) > 0 {
+				hint += "; " + like[0] + "?"
+			}
+			w.line("    species: unknown   # the map says %s, %s", comment(kind.text), hint)
+			m.note("%s: the species %q is %s", subject, short(kind.text), hint)
+		}
+	} else {
+		w.line("    # species:   # TO BE SEEN")
+	}
+	w.line("    at: %s", w.point(t.at))
+	sizes := []struct {
+		key         string
+		names       []string
+		least, most float64
+		missing     string
+	}{
+		{"height", []string{"height", "tree height", "total height"}, 0.3, 90, "height"},
+		{"spread", []string{"spread", "crown spread", "crown width", "crown diameter", "canopy spread", "canopy width", "canopy diameter", "width"}, 0.1, 60, "spread"},
+		{"crown base", []string{"crown base", "crown base height", "base of crown", "lowest branch", "height to crown"}, 0, 60, "crown base"},
+		{"trunk", []string{"trunk", "trunk diameter", "dbh", "diameter"}, 0.01, 4, "trunk"},
+		{"ground", []string{"ground", "ground height"}, -100, 100, ""},
+	}
+	var missing []string
+	height := math.NaN()
+	for _, s := range sizes {
+		if s.key == "spread" {
+			x, hasX := t.says.get("spread x")
+			y, hasY := t.says.get("spread y")
+			if hasX && hasY {
+				a, errX := x.length(s.least, s.most)
+				b, errY := y.length(s.least, s.most)
+				if !fail(errX) && !fail(errY) {
+					w.line("    spread: [%s, %s]", w.length(a), w.length(b))
+				}
+				continue
+			}
+		}
+		v, ok := t.says.get(s.names...)
+		if !ok {
+			if s.missing != "" {
+				missing = append(missing, s.missing)
+				w.line("    # %s:   # TO BE MEASURED", s.key)
+			}
+			continue
+		}
+		x, err := v.length(s.least, s.most)
+		if fail(err) {
+			continue
+		}
+		if s.key == "height" {
+			height = x
+		}
+		if s.key == "crown base" && x >= height {
+			m.fault(t.where, "%s: the crown begins at %s, at or above the top of the tree", short(v.name), v.text)
+			continue
+		}
+		if x == 0 && s.key == "ground" {
+			continue
+		}
+		w.line("    %s: %s", s.key, w.length(x))
+	}
+	if len(missing) > 0 {
+		w.missing("%s: %s", subject, strings.Join(missing, ", "))
+	}
+	if v, ok := t.says.get("crown shape", "shape"); ok {
+		word, _ := plainName(v.text)
+		if s := shapeWords[word]; s != "" {
+			w.line("    crown shape: %s", s)
+		} else {
+			fail(v.problem("%q is no crown shape; ellipsoid, half-ellipsoid, paraboloid, cone and cylinder are", short(v.text)))
+		}
+	}
+	for _, key := range []string{"in leaf", "bare"} {
+		if v, ok := t.says.get(key, "transmissivity "+key); ok {
+			if share, err := v.share(); !fail(err) {
+				w.line("    %s: %s", key, number(share, 4))
+			}
+		}
+	}
+	for _, key := range []string{"evergreen", "keep", "removable"} {
+		if v, ok := t.says.get(key); ok {
+			if yes, err := v.yes(); !fail(err) && (yes || key == "removable") && !(key == "evergreen" && t.says.text("species") != "") {
+				w.line("    %s: %s", key, map[bool]string{true: "yes", false: "no"}[yes])
+			}
+		}
+	}
+	m.owner(w, t)
+	if v, ok := t.says.get("measured by", "method"); ok && methodWords[strings.ToLower(v.text)] {
+		w.line("    measured by: %s", strings.ToLower(v.text))
+	}
+	if v, ok := t.says.get("cost", "removal cost", "remove cost"); ok {
+		if dollars, err := v.money(); !fail(err) {
+			w.line("    cost: %s", measure.FormatMoneyExact(math.Round(dollars*100)/100))
+		}
+	}
+	if note := t.says.text("notes", "note", "remarks", "comment", "comments"); note != "" {
+		w.line("    notes: %s", text(note))
+	}
+}
+
+// owner writes whose the tree is. One that stands off the lot and has no
+// owner on the map is never taken for the lot's own.
+func (m *mapping) owner(w *page, t *treeEntry) {
+	off := m.ring != nil && !planar.RingContains(m.ring, t.at)
+	if v, ok := t.says.get("owner", "ownership"); ok {
+		word, _ := plainName(v.text)
+		owner, known := ownerWords[word]
+		if owner != "" {
+			w.line("    owner: %s", owner)
+			return
+		}
+		if !known {
+			m.note("tree %s: the owner %q is not known; lot, neighbour and street are", t.id, short(v.text))
+		}
+	}
+	switch {
+	case off:
+		w.line("    owner: neighbour   # it stands off the lot by %s: neighbour or street? TO BE ASKED", w.length(distanceTo(m.ring, t.at)))
+	case m.ring != nil:
+		w.line("    owner: lot         # it stands on the lot; look again near the line")
+	}
+}
+
+func distanceTo(r orb.Ring, p orb.Point) float64 {
+	return planar.DistanceFrom(orb.LineString(r), p)
+}
