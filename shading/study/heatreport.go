@@ -195,9 +195,17 @@ func (st *Study) printCollectors(p printer) {
 			two(a.Sun), two(a.Offered), two(a.Delivered), two(a.Useful), two(a.Fan), two(a.Hours)), "", "  ")
 	}
 	if y := h.WaterHeat; y != nil {
-		p.paragraph(fmt.Sprintf("Hot water: the sun gives %s of %s kWh, %s (EN 15316-4-3); two other published methods say %s and %s kWh, our hourly tank %s kWh; tank %.0f gal, hottest %s; pump %s kWh.",
-			two(y.Solar), two(y.Demand), measure.FormatPercent(y.Share, 0), two(y.Chart), two(y.Yearly), two(y.Tank.Useful), h.Water.Tank/heat.LitresPerGal, measure.FormatTemperature(y.Tank.Hottest, st.unit()), two(y.Pump)), "", "  ")
+		p.paragraph(fmt.Sprintf("Hot water: the sun gives %s of %s kWh, %s (EN 15316-4-3); two other published methods say %s and %s kWh, our hourly tank %s kWh; tank %s, hottest %s; pump %s kWh.",
+			two(y.Solar), two(y.Demand), measure.FormatPercent(y.Share, 0), two(y.Chart), two(y.Yearly), two(y.Tank.Useful), st.litres(h.Water.Tank), measure.FormatTemperature(y.Tank.Hottest, st.unit()), two(y.Pump)), "", "  ")
 	}
+}
+
+// litres in the reader's unit.
+func (st *Study) litres(x float64) string {
+	if st.Site.Metric {
+		return measure.Number(x, 0) + " L"
+	}
+	return measure.Number(x/heat.LitresPerGal, 0) + " gal"
 }
 
 func two(x float64) string { return measure.FormatSignificant(x, 2) }

@@ -84,7 +84,13 @@ func (w *heatStudy) judge(best shading.State) {
 		f.CollectorHeat -= f.PlanHeat
 	}
 	o.Verdict = heat.Judge(f)
-	o.Verdict.MeasureFirst = append(w.measureFirst(), w.measureIndoors()...)
+	o.Verdict.MeasureFirst = w.measureIndoors()
+	if len(w.Site.Trees) > 0 {
+		o.Verdict.MeasureFirst = append(w.measureFirst(), o.Verdict.MeasureFirst...)
+	}
+	if len(o.Verdict.MeasureFirst) == 0 {
+		o.Verdict.MeasureFirst = []string{"nothing stands out"}
+	}
 }
 
 // measureIndoors are the assumed values about the house that move the saving
