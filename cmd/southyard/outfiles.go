@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 )
 
 // outFolder makes the folder for a study's files ready. A folder that holds
@@ -21,15 +22,37 @@ func outFolder(dir string) error {
 	case err != nil:
 		return fmt.Errorf("%s cannot be used as the folder for results: %w; name a new folder with --out", dir, err)
 	}
+	others := 0
 	for _, e := range entries {
-		if e.Name() == "results.json" {
+		switch name := e.Name(); {
+		case name == "results.json", name == studyBegun && isStudyBegun(filepath.Join(dir, name)):
 			return nil
+		case strings.HasPrefix(name, ".") && strings.HasSuffix(name, ".tmp"): // of a run that was killed
+		default:
+			others++
 		}
 	}
-	if len(entries) > 0 {
+	if others > 0 {
 		return fmt.Errorf("the folder %s holds other things and no earlier study; name a new folder with --out so that nothing is overwritten", dir)
 	}
 	return nil
+}
+
+// studyBegun is the first file a study writes, results.json the last: a study
+// that was killed, or ran out of room, may be run again into its folder.
+const studyBegun = "trees.csv"
+
+// isStudyBegun tells a study's trees.csv from somebody else's list of trees.
+func isStudyBegun(path string) bool {
+	f, err := os.Open(path)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	const head = "target,season,tree,species,"
+	start := make([]byte, len(head))
+	_, err = io.ReadFull(f, start)
+	return err == nil && string(start) == head
 }
 
 // writeWhole writes a file under a temporary name and renames it, so that a
