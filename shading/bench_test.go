@@ -80,13 +80,13 @@ func rayEquivalents(sc *Scene, year *sun.Year) (ahead, up float64) {
 	const point = 0.0762 // 3 inches
 	for i := range sc.Surfaces {
 		s := &sc.Surfaces[i]
-		p := newPlate(s.Face, SixInches)
+		p := newPlate(s.Face, SixInches, []float64{0.5})
 		for j := range year.Hours {
 			if year.Hours[j].Up > 0 {
-				up += p.total / point
+				up += p.combs[0].total / point
 			}
 			if _, ok := ray(&year.Hours[j], s.Face.N); ok {
-				ahead += p.total / point
+				ahead += p.combs[0].total / point
 			}
 		}
 	}

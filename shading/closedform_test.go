@@ -102,7 +102,7 @@ func (sc *Scene) shaded(s r3.Vector) float64 {
 // shadowAt is where the shadow of everything lies on the first surface: the
 // mean of its points, and its highest row.
 func (sc *Scene) shadowAt(s r3.Vector) (u, v, top float64) {
-	p := sc.plateOf(&sc.Surfaces[0], 0.01)
+	p := sc.plateOf(&sc.Surfaces[0], 0.01, []float64{0.5})
 	sweep := newSweeper(p, len(sc.Blockers))
 	length := 0.0
 	top = -inf
@@ -110,8 +110,8 @@ func (sc *Scene) shadowAt(s r3.Vector) (u, v, top float64) {
 		if set != 0 {
 			length += high - low
 			u += (high*high - low*low) / 2
-			v += (high - low) * p.rows[r].v
-			top = max(top, p.rows[r].v+p.step/2)
+			v += (high - low) * p.combs[0].rows[r].v
+			top = max(top, p.combs[0].rows[r].v+p.step/2)
 		}
 	})
 	return u / length, v / length, top

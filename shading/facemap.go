@@ -27,14 +27,14 @@ type Map struct {
 // CastMap casts a surface on a grid of square cells with sides of about cell
 // metres. The blockers and their numbers are the scene's.
 func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model sky.Model) *Map {
-	p := sc.plateOf(surface, cell)
+	p := sc.plateOf(surface, cell, []float64{0.5})
 	m := &Map{U0: p.uMin, V0: p.vMin, CellV: p.step, account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}
-	if p.total <= 0 {
+	if len(p.combs) == 0 {
 		return m
 	}
 	m.Columns = int(math.Ceil((p.uMax-p.uMin)/cell - 1e-9))
 	m.Cell = (p.uMax - p.uMin) / float64(m.Columns)
-	m.Rows = len(p.rows)
+	m.Rows = len(p.combs[0].rows)
 	m.cover(p)
 	periods := m.account.Periods
 	m.lights, m.beam = make([]light, len(periods)), make([][]strip, len(periods))
@@ -106,7 +106,7 @@ func (m *Map) cover(p *plate) {
 	}
 	g := newStripGrid(m)
 	g.weight = 1
-	for r, line := range p.rows {
+	for r, line := range p.combs[0].rows {
 		for j := 0; j+1 < len(line.spans); j += 2 {
 			g.add(r, line.spans[j], line.spans[j+1], 0)
 		}

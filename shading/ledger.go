@@ -36,15 +36,17 @@ type SurfaceLedger struct {
 // Casting says how finely to cast.
 type Casting struct {
 	Row  float64 // greatest height of a row, m; 0 for 6 inches
-	Rows int     // least number of rows on a surface, where Row alone would give fewer
+	Rows int     // least number of rows on a surface, where Row alone would give fewer; 0 for 8
+
+	heights []float64 // where rows lie in their strips; nil for five places in turn
 }
+
+// fewestRows a surface is cut into, however low it is.
+const fewestRows = 8
 
 // step is the height of a row on a surface.
 func (c Casting) step(s *Surface) float64 {
-	if c.Rows > 0 {
-		return min(c.Row, s.Face.Height()/float64(c.Rows))
-	}
-	return c.Row
+	return min(c.Row, s.Face.Height()/float64(c.Rows))
 }
 
 // SixInches is the row height unless another is asked for.
@@ -60,10 +62,19 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 	if how.Row <= 0 {
 		how.Row = SixInches
 	}
+	if how.Rows <= 0 {
+		how.Rows = fewestRows
+	}
+	if how.heights == nil {
+		how.heights = fiveCombs
+	}
 	const chunk = 2048 // moments a task: enough to share sets, small enough to spread
 	chunks := (n + chunk - 1) / chunk
 	plates := make([]*plate, len(surfaces))
-	inParallel(len(surfaces), func(i int) { s := &sc.Surfaces[surfaces[i]]; plates[i] = sc.plateOf(s, how.step(s)) })
+	inParallel(len(surfaces), func(i int) {
+		s := &sc.Surfaces[surfaces[i]]
+		plates[i] = sc.plateOf(s, how.step(s), how.heights)
+	})
 	type part struct {
 		sets  [][]uint16
 		lines [][]Entry
@@ -74,7 +85,7 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 		p := plates[which]
 		to := min(from+chunk, n)
 		lines := make([][]Entry, to-from)
-		if p.total <= 0 {
+		if len(p.combs) == 0 {
 			parts[task] = part{[][]uint16{nil}, lines}
 			return
 		}
@@ -85,11 +96,12 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 			if !ok || sc.hidden(d) || d.Dot(p.face.N) <= 1e-9 {
 				continue
 			}
+			s.take(i)
 			open := s.cast(d, c.add)
 			if open > 0 {
 				c.add(0, 0, open, 0)
 			}
-			lines[i-from] = c.entries(p.total)
+			lines[i-from] = c.entries(s.comb.total)
 		}
 		parts[task] = part{s.sets.sets, lines}
 	})

@@ -153,8 +153,8 @@ func (sc *Scene) SurfaceNamed(id string) int {
 }
 
 // plateOf makes a surface ready for casting.
-func (sc *Scene) plateOf(s *Surface, step float64) *plate {
-	p := newPlate(s.Face, step)
+func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
+	p := newPlate(s.Face, step, heights)
 	for _, f := range sc.house {
 		if s.Wall != "" && f.ID == s.Wall {
 			continue // glass set back behind its own wall is lit through the opening

@@ -10,6 +10,7 @@ const house int32 = -1
 // goroutine.
 type sweeper struct {
 	p      *plate
+	comb   *comb // the rows in use
 	sets   *setTable
 	sheets []sheet // own copies: aiming writes into them
 	body   beamed
@@ -33,8 +34,15 @@ func newSweeper(p *plate, blockers int) *sweeper {
 	for i := range s.sheets {
 		s.sheets[i].cast = append(s.sheets[i].cast[:0:0], s.sheets[i].cast...)
 	}
-	s.ends = make([][]rowEnd, len(p.rows))
+	s.take(0)
+	s.ends = make([][]rowEnd, len(s.comb.rows))
 	return s
+}
+
+// take turns to the comb for moment i: the first for moment 0, then as if drawn
+// by lot, so that hours or days evenly apart do not meet the same one again.
+func (s *sweeper) take(i int) {
+	s.comb = &s.p.combs[uint32(i)*2654435769>>16%uint32(len(s.p.combs))]
 }
 
 // cast sweeps every row of the plate for sun direction sun, which must be
@@ -59,10 +67,10 @@ func (s *sweeper) cast(sun r3.Vector, visit func(r int, low, high float64, set i
 			s.layBody(&s.body)
 		}
 	}
-	open = p.total
+	open = s.comb.total
 	for r := range s.ends {
 		if len(s.ends[r]) > 0 || s.every {
-			open -= p.rows[r].length
+			open -= s.comb.rows[r].length
 			s.walk(r, visit)
 			s.ends[r] = s.ends[r][:0]
 		}
@@ -72,9 +80,9 @@ func (s *sweeper) cast(sun r3.Vector, visit func(r int, low, high float64, set i
 
 // layFlat enters the shadow of a sheet on every row it crosses.
 func (s *sweeper) layFlat(sh *sheet) {
-	first, last := s.p.rowRange(sh.castLow, sh.castHigh)
+	first, last := s.comb.rowRange(sh.castLow, sh.castHigh)
 	for r := first; r < last; r++ {
-		s.cross = sh.spans(s.p.rows[r].v, s.cross[:0])
+		s.cross = sh.spans(s.comb.rows[r].v, s.cross[:0])
 		for j := 0; j+1 < len(s.cross); j += 2 {
 			s.enter(r, s.cross[j], s.cross[j+1], sh.blocker)
 		}
@@ -83,9 +91,9 @@ func (s *sweeper) layFlat(sh *sheet) {
 
 // layBody enters the shadow of a solid on every row it crosses.
 func (s *sweeper) layBody(b *beamed) {
-	first, last := s.p.rowRange(b.vLow, b.vHigh)
+	first, last := s.comb.rowRange(b.vLow, b.vHigh)
 	for r := first; r < last; r++ {
-		line := &s.p.rows[r]
+		line := &s.comb.rows[r]
 		if low, high, ok := b.span(line.v, line.z); ok {
 			s.enter(r, low, high, b.blocker)
 		}
@@ -94,7 +102,7 @@ func (s *sweeper) layBody(b *beamed) {
 
 // enter inserts an interval's two ends in order, unless it misses the row.
 func (s *sweeper) enter(r int, low, high float64, blocker int32) {
-	line := &s.p.rows[r]
+	line := &s.comb.rows[r]
 	if high <= line.uLow || low >= line.uHigh {
 		return
 	}
@@ -116,7 +124,7 @@ func (s *sweeper) enter(r int, low, high float64, blocker int32) {
 
 // walk goes along row r and reports its pieces.
 func (s *sweeper) walk(r int, visit func(r int, low, high float64, set int32)) {
-	spans := s.p.rows[r].spans
+	spans := s.comb.rows[r].spans
 	ends := s.ends[r]
 	set, next := int32(0), 0
 	dark := int32(0)

@@ -1,0 +1,59 @@
+package shading
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
+)
+
+// everyTenthDay is a year with nine days of ten struck out.
+func everyTenthDay(year *sun.Year) *sun.Year {
+	out := *year
+	out.Hours = slices.Clone(year.Hours)
+	for i := range out.Hours {
+		if i/24%10 != 5 {
+			out.Hours[i] = sun.Hour{}
+		}
+	}
+	return &out
+}
+
+// In one hour a level edge (an eave's shadow on a wall) is found to a row only.
+// Over a year the sun moves it up and down through the rows, the rows take turns
+// in five places, and the errors cancel: this measures what is left of them.
+func TestSixInchRowsTellYearlyAccessAsWellAsFineOnes(t *testing.T) {
+	year := everyTenthDay(testYear(42))
+	var apart []float64
+	worst, worstOf := 0.0, ""
+	for seed := range uint64(8) {
+		sc, err := NewScene(randomLot(rand.New(rand.NewPCG(seed, 9))))
+		if err != nil {
+			t.Fatal(err)
+		}
+		read := func(row float64) []Reached {
+			a := sc.NewAccount(sc.CastYear(year, nil, Casting{Row: row}), year, sky.Anisotropic)
+			return a.Read(a.Today())
+		}
+		coarse, fine := read(SixInches), read(0.01)
+		for i := range coarse {
+			if coarse[i].Area < 0.5 {
+				continue
+			}
+			d := math.Abs(coarse[i].Access() - fine[i].Access())
+			apart = append(apart, d)
+			if d > worst {
+				worst, worstOf = d, coarse[i].ID
+			}
+		}
+	}
+	slices.Sort(apart)
+	t.Logf("yearly access in 6-inch rows against 1 cm rows, %d surfaces: half within %.5f, 95 %% within %.5f, worst %.5f (%s)",
+		len(apart), apart[len(apart)/2], apart[len(apart)*95/100], worst, worstOf)
+	if !(worst < 0.005) {
+		t.Errorf("%s: yearly access %.4f apart", worstOf, worst)
+	}
+}
