@@ -27,6 +27,7 @@ func commands() []*cli.Command {
 		crewCommand(),
 		heatCommand(),
 		lotsCommand(),
+		exportCommand(),
 		climateCommand(),
 		sunCommand(),
 	}

@@ -16,14 +16,16 @@ func newCommand() *cli.Command {
 		Name:      "new",
 		Usage:     "start a site file",
 		ArgsUsage: "FILE",
-		Description: "Writes a commented site file to change into yours, or asks for the measures one by one.\n" +
+		Description: "Writes a commented site file to change into yours, asks for the measures one by one,\n" +
+			"or takes them from a map (GeoJSON).\n" +
 			"A file that is there already is never touched.\n\n" +
 			"Examples:\n" +
 			"   southyard new lot.yaml\n" +
-			"   southyard new --ask lot.yaml",
-		Flags: []cli.Flag{
+			"   southyard new --ask lot.yaml\n" +
+			"   southyard new --from lot.geojson --trees trees.csv lot.yaml",
+		Flags: append([]cli.Flag{
 			&cli.BoolFlag{Name: "ask", Usage: "ask for the measures in the terminal"},
-		},
+		}, fromFlags()...),
 		Action: func(c *cli.Context) error {
 			if c.NArg() != 1 {
 				return cli.Exit("new wants the name of the file to write, such as: southyard new lot.yaml", 2)
@@ -47,6 +49,12 @@ func newCommand() *cli.Command {
 
 // newSite makes the text of a new site file the way the flags ask for.
 func newSite(c *cli.Context) ([]byte, error) {
+	if c.String("from") != "" {
+		return siteFrom(c)
+	}
+	if c.String("trees") != "" || c.Bool("metres") {
+		return nil, cli.Exit("--trees and --metres go with --from, the map of the lot", 2)
+	}
 	if c.Bool("ask") {
 		return askSite(c.App.Reader, c.App.Writer)
 	}

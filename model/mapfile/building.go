@@ -2,9 +2,11 @@ package mapfile
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
+	"github.com/golang/geo/s1"
 	"github.com/paulmach/orb"
 
 	"github.com/southyard/southyard/model"
@@ -164,6 +166,9 @@ func (m *mapping) roof(w *page, p part, indent, subject, kind string, stated sai
 		if ok {
 			a, err := v.bearing()
 			if fail(err); err == nil {
+				if _, err := strconv.ParseFloat(v.text, 64); err != nil && !strings.Contains(v.text, "°") {
+					a = square(a, p.ring)
+				}
 				w.line("%s  %s: %s", indent, key, azimuth(a))
 			}
 		}
@@ -194,6 +199,21 @@ func (m *mapping) roof(w *page, p part, indent, subject, kind string, stated sai
 		w.line("%s  # overhang: 12 in   # TO BE MEASURED", indent)
 		w.missing("%s: roof overhang", subject)
 	}
+}
+
+// square turns a direction given as a compass word along or across the nearest
+// side of a footprint: houses seldom stand square to the compass.
+func square(a s1.Angle, r orb.Ring) s1.Angle {
+	best, least := a, math.Inf(1)
+	for i := 0; i+1 < len(r); i++ {
+		along := math.Atan2(r[i+1][0]-r[i][0], r[i+1][1]-r[i][1])
+		for _, d := range []float64{along, along + math.Pi/2, along + math.Pi, along - math.Pi/2} {
+			if off := math.Abs(math.Remainder(d-a.Radians(), 2*math.Pi)); off < least-1e-6 {
+				best, least = s1.Angle(d), off
+			}
+		}
+	}
+	return best
 }
 
 // walls lists a part's walls by the names windows go by, with their lengths,

@@ -46,7 +46,7 @@ func SiteFromGeoJSON(name string, data []byte) (yaml []byte, notes []string, err
 // added to the map's; a row with the id of a tree of the map adds to what the
 // map says of it, and where the two differ the list holds.
 func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, err error) {
-	m := &mapping{source: from.Name, ids: map[string]string{}, metric: o.Metric}
+	m := &mapping{source: from.Name, mapName: from.Name, ids: map[string]string{}, metric: o.Metric}
 	features := m.features(from.Data)
 	if len(m.faults) == 0 {
 		m.sort(features)
@@ -67,11 +67,12 @@ func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, e
 // mapping is a map on its way to a site file. Points are metres on the plane
 // about the lot, x east, y north.
 type mapping struct {
-	source string
-	faults Faults
-	notes  []string
-	ids    map[string]string // id → where it was given
-	metric bool
+	source  string // the file being read, for faults
+	mapName string
+	faults  Faults
+	notes   []string
+	ids     map[string]string // id → where it was given
+	metric  bool
 
 	plane  plane
 	around float64 // longitude the others are counted about, degrees

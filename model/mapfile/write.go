@@ -114,7 +114,7 @@ func (m *mapping) write(o Options) []byte {
 	if title == "" {
 		title = "a lot from the map"
 	}
-	w.line("# Made from the map %s. Points are %s to the right (east) and up (north) of the", comment(m.source), unit)
+	w.line("# Made from the map %s. Points are %s to the right (east) and up (north) of the", comment(m.mapName), unit)
 	w.line("# lot's middle. What the map does not tell is marked TO BE MEASURED.")
 	w.line("")
 	w.line("name: %s", text(cleaned(title)))
