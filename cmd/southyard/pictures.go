@@ -2,22 +2,27 @@ package main
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"path/filepath"
 	"runtime"
+	"strings"
 	"sync"
+	"time"
 
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render/ink"
 	"github.com/southyard/southyard/render/portfolio"
 	"github.com/southyard/southyard/shading/study"
+	"github.com/urfave/cli/v2"
 )
 
 // printDensity is the pictures' resolution, dots per inch.
 const printDensity = 300
 
 // drawStudy writes the set of pictures, several at a time.
-func drawStudy(st *study.Study, dir string) error {
-	pictures := portfolio.Of(st)
+func drawStudy(st *study.Study, dir string, shadows portfolio.Moment) error {
+	pictures := portfolio.Of(st, shadows)
 	faults := make([]error, len(pictures))
 	var all sync.WaitGroup
 	places := make(chan struct{}, runtime.GOMAXPROCS(0))
@@ -32,4 +37,27 @@ func drawStudy(st *study.Study, dir string) error {
 	}
 	all.Wait()
 	return errors.Join(faults...)
+}
+
+// readMoment reads a day and a local standard time such as "21 Dec 14:30".
+// Nothing said stands for midwinter noon.
+func readMoment(text string) (portfolio.Moment, error) {
+	if text == "" {
+		return portfolio.Moment{}, nil
+	}
+	wrong := cli.Exit(fmt.Sprintf("%q is no moment for shadows; write a day and a local standard time, such as \"21 Dec 14:30\"", text), 2)
+	at := strings.LastIndexByte(text, ' ')
+	if at < 0 {
+		return portfolio.Moment{}, wrong
+	}
+	day, err := measure.ParseDate(text[:at])
+	if err != nil {
+		return portfolio.Moment{}, wrong
+	}
+	clock, err := time.Parse("15:04", text[at+1:])
+	if err != nil {
+		return portfolio.Moment{}, wrong
+	}
+	date := time.Date(2025, time.January, day, 0, 0, 0, 0, time.UTC)
+	return portfolio.Moment{Month: date.Month(), Day: date.Day(), Minutes: clock.Hour()*60 + clock.Minute()}, nil
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/sitefile"
+	"github.com/southyard/southyard/render/portfolio"
 	"github.com/southyard/southyard/shading/study"
 	"github.com/southyard/southyard/sun/climate"
 	"github.com/southyard/southyard/sun/sky"
@@ -23,26 +24,35 @@ func studyCommand() *cli.Command {
 		ArgsUsage: "FILE",
 		Description: "Casts the sun over the lot for every hour of a typical year and writes into the folder DIR:\n" +
 			"   results.json   everything, with units in the names\n" +
-			"   trees.csv      what each tree's removal gives, for each target\n" +
+			"   trees.csv      what each tree's removal gives, for each target, and how sure that is\n" +
+			"   work.csv       removing, raising or reducing each tree, side by side\n" +
+			"   plans.csv      the plans side by side\n" +
+			"   growth.csv     sun as the trees grow, for each plan\n" +
+			"   summer.csv     what each removal and plan lets onto walls and windows in summer\n" +
 			"   access.csv     sun and solar access of every surface by month, for today, each tree gone, each plan\n" +
-			"   hours.csv      with --hours: hour by hour\n" +
+			"   hours.csv      with --hours: hour by hour; access_hours.csv: by month and hour of the day\n" +
 			"   *.png          the pictures, 300 dpi\n\n" +
 			"Examples:\n" +
 			"   southyard study lot.yaml\n" +
 			"   southyard study lot.yaml --out lot-study --hours",
-		Flags: append(computeFlags(),
+		Flags: append(decideFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write tables and pictures into the folder `DIR`"},
-			&cli.BoolFlag{Name: "hours", Usage: "write hours.csv too"},
+			&cli.BoolFlag{Name: "hours", Usage: "write hours.csv and access_hours.csv too"},
+			&cli.StringFlag{Name: "shadows", Usage: "`MOMENT` of the shadow plan, day and local standard time, such as \"21 Dec 14:30\" (midwinter noon unless told)"},
 			&cli.BoolFlag{Name: "no-pictures", Usage: "leave the pictures out"},
 		),
 		Action: func(c *cli.Context) error {
+			shadows, err := readMoment(c.String("shadows"))
+			if err != nil {
+				return err
+			}
 			show := newProgress()
 			st, err := studyOf(c, show)
 			if err != nil {
 				return err
 			}
 			if out := c.String("out"); out != "" {
-				if err := writeStudy(c, st, out, show); err != nil {
+				if err := writeStudy(c, st, out, shadows, show); err != nil {
 					return err
 				}
 			}
@@ -89,7 +99,11 @@ func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
 		return nil, err
 	}
 	show.step("casting the sun over the lot")
-	return study.Run(site, &year, monthly, study.Options{Sky: model})
+	draws := c.Int("draws")
+	if err := checkDraws(draws); err != nil {
+		return nil, err
+	}
+	return study.Run(site, &year, monthly, study.Options{Sky: model, Draws: draws, Seed: c.Uint64("seed"), Decide: decides(c.Command)})
 }
 
 // readSite reads a site file; "-" is standard input. Faults are printed, all
@@ -127,7 +141,7 @@ func counted(n int, what string) string {
 }
 
 // writeStudy writes a study's files.
-func writeStudy(c *cli.Context, st *study.Study, dir string, show *progress) error {
+func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.Moment, show *progress) error {
 	if err := outFolder(dir); err != nil {
 		return err
 	}
@@ -136,13 +150,20 @@ func writeStudy(c *cli.Context, st *study.Study, dir string, show *progress) err
 		write func(io.Writer) error
 	}{
 		{"trees.csv", st.TreesCSV},
+		{"work.csv", st.WorkCSV},
+		{"plans.csv", st.PlanTable().CSV},
+		{"growth.csv", st.Growth.CSV},
+		{"summer.csv", st.SummerCSV},
 		{"access.csv", st.AccessCSV},
 	}
 	if c.Bool("hours") {
 		files = append(files, struct {
 			name  string
 			write func(io.Writer) error
-		}{"hours.csv", st.HoursCSV})
+		}{"hours.csv", st.HoursCSV}, struct {
+			name  string
+			write func(io.Writer) error
+		}{"access_hours.csv", st.AccessHoursCSV})
 	}
 	for _, f := range files {
 		show.step("writing " + f.name)
@@ -152,7 +173,7 @@ func writeStudy(c *cli.Context, st *study.Study, dir string, show *progress) err
 	}
 	if !c.Bool("no-pictures") {
 		show.step("drawing")
-		if err := drawStudy(st, dir); err != nil {
+		if err := drawStudy(st, dir, shadows); err != nil {
 			return err
 		}
 	}

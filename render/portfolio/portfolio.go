@@ -25,11 +25,23 @@ type Picture struct {
 
 const groundCell = 0.4 // m: cells of the lot
 
-// Of draws up the whole set.
-func Of(st *study.Study) []Picture {
+// Moment is a day of the typical year and a local standard time, for shadows.
+// The zero Moment stands for noon of midwinter day.
+type Moment struct {
+	Month   time.Month
+	Day     int
+	Minutes int // since midnight
+}
+
+// Of draws up the whole set, with the lot's shadows at a moment.
+func Of(st *study.Study, shadows Moment) []Picture {
 	s := set{st}
+	if shadows == (Moment{}) {
+		month, day := s.midwinter()
+		shadows = Moment{month, day, 12 * 60}
+	}
 	out := []Picture{
-		{"lot-shadows", s.lotShadows()}, {"lot-sun", s.lotSun()}, {"lot-view", s.eyePair()}, {"lot-winter-day", s.shadowDay()},
+		{"lot-shadows", s.lotShadows(shadows)}, {"lot-sun", s.lotSun()}, {"lot-view", s.eyePair()}, {"lot-winter-day", s.shadowDay()},
 	}
 	for _, i := range s.sunSide() {
 		out = append(out, Picture{"sun-" + st.Scene.Surfaces[i].ID, s.face(i, nil, "as it stands")})
@@ -157,32 +169,19 @@ func (s set) bestWords() string {
 	return " Crossed and dashed: the best set to remove for " + s.st.Targets[0].Name + " (" + strings.Join(s.st.Targets[0].Best.IDs, ", ") + ")."
 }
 
-// lotShadows is the plan with the shadows of a midwinter noon.
-func (s set) lotShadows() render.LotPlan {
+// lotShadows is the plan with the shadows of a moment.
+func (s set) lotShadows(m Moment) render.LotPlan {
 	d := s.lot()
-	day := 355 // 21 December
-	if s.st.SunSide() == "north" {
-		day = 172 // 21 June
+	direction := s.sunAt(m.Month, m.Day, m.Minutes)
+	altitude, azimuth := sun.Angles(direction)
+	when := fmt.Sprintf("%d %s at %d:%02d local standard time", m.Day, m.Month, m.Minutes/60, m.Minutes%60)
+	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
+	if altitude > 0 {
+		d.Shadows = s.shadows(direction, nil)
+		d.Caption = fmt.Sprintf("Shadows on level ground; sun %.0f° high at azimuth %.0f° from true north.%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords())
+	} else {
+		d.Caption = "The sun is down at this moment." + s.bestWords()
 	}
-	hour, best := 0, 0.0
-	for h := range 24 {
-		if z := s.st.Year.Hours[(day-1)*24+h].Sun.Z; z > best {
-			hour, best = h, z
-		}
-	}
-	month, _ := sun.Month((day - 1) * 24)
-	when := fmt.Sprintf("21 %s, sun of the hour from %d:00 local standard time", month, hour)
-	if best > 0 {
-		altitude, _ := sun.Angles(s.st.Year.Hours[(day-1)*24+hour].Sun)
-		when += fmt.Sprintf(", altitude %.0f°", altitude.Degrees())
-		for _, shade := range s.st.Scene.Shadows(s.st.Year.Hours[(day-1)*24+hour].Sun) {
-			for _, ring := range shade.Outlines {
-				d.Shadows = append(d.Shadows, orb.Polygon{ring})
-			}
-		}
-	}
-	d.Title = s.st.Site.Name + ": the lot, with midwinter shadows"
-	d.Caption = "Shadows on level ground on " + when + "." + s.bestWords()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

@@ -22,6 +22,7 @@ type Results struct {
 	Latitude  float64         `json:"latitude"`
 	Longitude float64         `json:"longitude"`
 	Climate   string          `json:"climate"`
+	Stations  []StationResult `json:"climate_stations"`
 	Notes     []string        `json:"climate_notes"`
 	Sky       string          `json:"sky_model"`
 	Heating   []time.Month    `json:"heating_season_months"`
@@ -30,6 +31,9 @@ type Results struct {
 	Plans     []PlanResult    `json:"plans"`
 	Targets   []TargetResult  `json:"targets"`
 	Trees     []TreeResult    `json:"trees"`
+	Growth    Outlook         `json:"growth"`
+	Keep      []Advice        `json:"trees_to_leave"`
+	PlanTable PlanRows        `json:"plan_table"`
 	Assumed   []Assumed       `json:"assumed"`
 	Heat      HeatResult      `json:"heat"`
 }
@@ -86,6 +90,9 @@ type TargetResult struct {
 	Talk          []removal.TalkValue `json:"worth_of_talking"`
 	Blockers      []BlockerResult     `json:"not_yours_to_remove"`
 	SummerOnGlass map[string]float64  `json:"cooling_season_kwh_on_windows_if_removed"`
+	Sure          *removal.Sureness   `json:"sureness"`
+	Thinned       float64             `json:"trials_cast_off_by"`
+	Work          *WorkResult         `json:"with_crown_work"`
 }
 
 // NamedEnergy is an energy under a plan.
@@ -131,7 +138,7 @@ func (st *Study) Results() Results {
 	out := Results{
 		Version: ResultsVersion, Site: st.Site.Name,
 		Latitude: st.Site.Place.Latitude(), Longitude: st.Site.Place.Longitude(),
-		Climate: st.Year.Source, Notes: st.Year.Notes, Sky: string(st.Sky),
+		Climate: st.Year.Source, Stations: st.stations(), Notes: st.Year.Notes, Sky: string(st.Sky),
 		Heating: st.Heating, Cooling: st.Cooling,
 	}
 	today := st.Account.Today()
@@ -165,7 +172,7 @@ func (st *Study) Results() Results {
 		r := TargetResult{
 			Name: t.Name, Months: t.Months, Open: round(t.Open, 1), Now: round(t.Now, 1), NoTrees: round(t.NoTrees, 1),
 			Standing: t.Standing, Order: t.Order, Best: t.Best, Curve: t.Curve, IfAgreed: t.Agreed, Talk: t.Talk,
-			SummerOnGlass: t.Summer,
+			SummerOnGlass: t.Summer, Sure: t.Sure, Thinned: round(t.Thinned, 5), Work: t.Work.result(),
 		}
 		for i, p := range st.Plans {
 			r.PlanSun = append(r.PlanSun, NamedEnergy{p.Name, round(t.PlanSun[i], 1), round(t.PlanSun[i]-t.Now, 1)})
@@ -178,6 +185,7 @@ func (st *Study) Results() Results {
 	for _, a := range st.Site.Assumed {
 		out.Assumed = append(out.Assumed, Assumed(a))
 	}
+	out.Growth, out.Keep, out.PlanTable = st.Growth, st.KeepAdvice(), st.PlanTable()
 	out.Heat = st.Heat.Result()
 	return out
 }
