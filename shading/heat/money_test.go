@@ -105,6 +105,12 @@ func TestVerdictTurnsAtItsThresholds(t *testing.T) {
 			t.Errorf("%+v: %s: %s", c.f.Wall, v.Level, v.Headline)
 		}
 	}
+	dark := with(.8, .85, .9)
+	dark.Windows = Access{.3, .4, .6}
+	if v := Judge(dark); v.Level != "mixed" || !strings.Contains(v.Headline, "not on the windows") || !strings.Contains(v.Headline, "40 %") ||
+		!strings.Contains(strings.Join(v.WouldChange, " "), "even with none the windows get 60 %") {
+		t.Errorf("a sunny wall hides dark windows: %s: %s %q", v.Level, v.Headline, v.WouldChange)
+	}
 	blocked := Judge(with(.3, .4, .5))
 	if !strings.Contains(strings.Join(blocked.WouldChange, " "), "Trees are not the only obstacle") {
 		t.Errorf("%v", blocked.WouldChange)

@@ -49,7 +49,7 @@ const (
 
 // Verdict is the answer of the first screen.
 type Verdict struct {
-	Level        string   `json:"level"` // "good", "good after work", "fair", "poor"
+	Level        string   `json:"level"` // "good", "good after work", "mixed", "fair", "poor"
 	Headline     string   `json:"headline"`
 	Reasons      []string `json:"reasons"`
 	WouldChange  []string `json:"would_change"`
@@ -103,6 +103,29 @@ func Judge(f Facts) Verdict {
 		v.Level = "poor"
 		v.Headline = fmt.Sprintf("Do not count on sun here: %s of the season's sun on the %s at best with what can be afforded.", percent(plan), planName)
 	}
+	// The best surface must not hide the worst: a sunny roof over dark windows
+	// is no sunny house.
+	top, low := surfaces[0], surfaces[0]
+	for _, s := range surfaces {
+		if s.Now < 0 {
+			continue
+		}
+		if max(s.Plan, s.Now) > max(top.Plan, top.Now) {
+			top = s
+		}
+		if low.Now < 0 || max(s.Plan, s.Now) < max(low.Plan, low.Now) {
+			low = s
+		}
+	}
+	if darkest := max(low.Plan, low.Now); plan >= accessGood && darkest < accessGood {
+		v.Headline += fmt.Sprintf(" The %s %s %s.", low.name, verb(low.name), low.Access.course(f.PlanName))
+		if darkest < accessPoor {
+			v.Level = "mixed"
+			v.Headline = fmt.Sprintf("Sun on the %s, not on the %s. Of the season's sun the %s %s %s; the %s %s.", top.name, low.name,
+				top.name, verb(top.name), top.Access.course(f.PlanName), low.name, low.Access.course(f.PlanName))
+			freeName, free = low.name, max(low.NoTrees, darkest)
+		}
+	}
 	for _, s := range surfaces {
 		if s.Now >= 0 {
 			v.Reasons = append(v.Reasons, reach(s.name, s.Access, f))
@@ -122,7 +145,7 @@ func Judge(f Facts) Verdict {
 		if free >= accessGood {
 			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", freeName, percent(free)))
 		} else {
-			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees are not the only obstacle: even with none the best surface, the %s, gets %s. Buildings, the turn of the house or the skyline take the rest.", freeName, percent(free)))
+			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees are not the only obstacle: even with none the %s %s %s. Buildings, the turn of the house or the skyline take the rest.", freeName, verb(freeName), percent(free)))
 		}
 	}
 	if f.NeighbourShare >= planWorth {
@@ -149,16 +172,29 @@ func Judge(f Facts) Verdict {
 	return v
 }
 
-func reach(name string, a Access, f Facts) string {
-	verb := "gets"
+// verb for a surface by name.
+func verb(name string) string {
 	if strings.HasSuffix(name, "s") {
-		verb = "get"
+		return "get"
 	}
+	return "gets"
+}
+
+// course of the access: now, and after the plan where that changes it.
+func (a Access) course(plan string) string {
+	now, then := percent(a.Now), percent(a.Plan)
+	if plan == "" || a.Plan < 0 || now == then {
+		return now + " now"
+	}
+	return fmt.Sprintf("%s now and %s after %s", now, then, planned(plan))
+}
+
+func reach(name string, a Access, f Facts) string {
 	season := f.Season
 	if season == "" {
 		season = "the heating season"
 	}
-	s := fmt.Sprintf("The %s %s %s of the sun of %s now", name, verb, percent(a.Now), season)
+	s := fmt.Sprintf("The %s %s %s of the sun of %s now", name, verb(name), percent(a.Now), season)
 	if f.PlanName != "" && a.Plan >= 0 {
 		s += fmt.Sprintf(", %s after %s", percent(a.Plan), planned(f.PlanName))
 	}

@@ -68,6 +68,14 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 				p.Surface, p.Face, p.Layout = i, st.Scene.Surfaces[i].ID, layout
 			}
 		}
+		if len(p.Layout.Places) < c.Count && !c.Turned && p.Surface >= 0 {
+			lying := c
+			lying.Turned = true
+			other, err := st.layout(p.Surface, lying, state, months, hung[p.Surface])
+			if err == nil && len(other.Places) > len(p.Layout.Places) {
+				p.Layout.Note += fmt.Sprintf("; for %d if they may lie on their side (may lie: yes)", len(other.Places))
+			}
+		}
 		for _, place := range p.Layout.Places {
 			p.Area += place.Width * place.Height
 			p.Cost += c.Cost

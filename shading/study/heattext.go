@@ -28,6 +28,9 @@ func (st *Study) heatFigure(kWh float64) string {
 	if math.Abs(x) < 0.005 {
 		return "0"
 	}
+	if math.Abs(x) >= 100 {
+		return measure.FormatSignificant(x, 3)
+	}
 	return measure.FormatSignificant(x, 2)
 }
 
