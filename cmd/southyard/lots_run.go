@@ -18,7 +18,6 @@ import (
 
 	"github.com/southyard/southyard/model/sitefile"
 	"github.com/southyard/southyard/shading/lots"
-	"github.com/southyard/southyard/sun/climate"
 )
 
 // recordsFolder holds one file a lot, named by its key.
@@ -33,6 +32,7 @@ type lotsRun struct {
 	program string
 	paths   []string
 	labels  []string
+	years   lotYears
 }
 
 // all studies the part's files, as many at a time as there are processors,
@@ -138,11 +138,11 @@ func (r *lotsRun) one(i int) (row *lots.Row, failed *lots.Failure, err error) {
 	if lot, ok := readRecord(r.ask.out, key); ok {
 		return &lots.Row{File: label, Key: key, Record: lot.Record}, nil, nil
 	}
-	year, monthly, err := climate.ForSite(site.Place, site.Climate, func(string) ([]byte, error) { return hourly, nil }, r.ask.options.Seed)
+	year, monthly, err := r.years.of(site.Place, site.Climate, r.ask.options.Seed, hourly)
 	if err != nil {
 		return fail(label + ": " + err.Error())
 	}
-	lot, err := lots.Study(site, &year, monthly, r.ask.options)
+	lot, err := lots.Study(site, year, monthly, r.ask.options)
 	if err != nil {
 		return fail(label + ": " + err.Error())
 	}
