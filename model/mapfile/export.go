@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"github.com/paulmach/orb"
@@ -233,15 +234,46 @@ func (x *exporter) tree(t *model.Tree) {
 			p["note"] = p["note"].(string) + "; " + n
 		}
 	}
+	if assumed := x.assumed("tree " + t.ID); len(assumed) > 0 {
+		p["assumed"] = assumed
+	}
 	if m := t.Measured[model.QHeight].Method; methodWords[m] {
 		p["measured_by"] = m
 	}
 	x.add("Point", x.position(t.At), p)
 }
 
+// assumed lists the properties of a thing that nobody measured. Site leaves
+// them out again, so that they stay assumed and never pass for measured.
+func (x *exporter) assumed(subject string) []string {
+	var out []string
+	for _, a := range x.site.Assumed {
+		if key := assumedKeys[a.Field]; key != "" && a.Subject == subject {
+			out = append(out, key)
+		}
+	}
+	return out
+}
+
+// assumedKeys are the site file's words for assumed values of a tree, and the
+// keys they belong to.
+var assumedKeys = map[string]string{
+	"height": "height", "spread": "spread", "crown base": "crown base", "crown shape": "crown shape", "trunk": "trunk",
+	"removal cost": "cost", "sun through the crown in leaf": "in leaf", "sun through the crown bare": "bare",
+}
+
 // left notes what a map does not hold.
 func (x *exporter) left() {
 	s := x.site
+	building := 0
+	for _, a := range s.Assumed {
+		if !strings.HasPrefix(a.Subject, "tree ") && a.Subject != "site" {
+			building++
+		}
+	}
+	if building > 0 {
+		x.notes = append(x.notes, fmt.Sprintf("%d values of buildings and windows that nobody measured stand on the map like measured ones; southyard check lists them", building))
+	}
 	for _, c := range []struct {
 		has  bool
 		what string

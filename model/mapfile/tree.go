@@ -32,6 +32,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 		}
 		return err != nil
 	}
+	assumed := t.assumed()
 	w.line("  - id: %s", text(t.id))
 	subject := "tree " + t.id
 	if kind, ok := t.says.get("species", "common name", "common", "latin name", "botanical name", "scientific name", "genus species"); ok {
@@ -64,6 +65,11 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 	var missing []string
 	height := math.NaN()
 	for _, s := range sizes {
+		if assumed[s.key] {
+			missing = append(missing, s.missing)
+			w.line("    # %s:   # TO BE MEASURED: the map assumes %s", s.key, comment(t.says.text(s.names...)))
+			continue
+		}
 		if s.key == "spread" {
 			x, hasX := t.says.get("spread x")
 			y, hasY := t.says.get("spread y")
@@ -103,7 +109,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 	if len(missing) > 0 {
 		w.missing("%s: %s", subject, strings.Join(missing, ", "))
 	}
-	if v, ok := t.says.get("crown shape", "shape"); ok {
+	if v, ok := t.says.get("crown shape", "shape"); ok && !assumed["crown shape"] {
 		word, _ := plainName(v.text)
 		if s := shapeWords[word]; s != "" {
 			w.line("    crown shape: %s", s)
@@ -112,7 +118,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 		}
 	}
 	for _, key := range []string{"in leaf", "bare"} {
-		if v, ok := t.says.get(key, "transmissivity "+key); ok {
+		if v, ok := t.says.get(key, "transmissivity "+key); ok && !assumed[key] {
 			if share, err := v.share(); !fail(err) {
 				w.line("    %s: %s", key, number(share, 4))
 			}
@@ -129,7 +135,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 	if v, ok := t.says.get("measured by", "method"); ok && methodWords[strings.ToLower(v.text)] {
 		w.line("    measured by: %s", strings.ToLower(v.text))
 	}
-	if v, ok := t.says.get("cost", "removal cost", "remove cost"); ok {
+	if v, ok := t.says.get("cost", "removal cost", "remove cost"); ok && !assumed["cost"] {
 		if dollars, err := v.money(); !fail(err) {
 			w.line("    cost: %s", measure.FormatMoneyExact(math.Round(dollars*100)/100))
 		}
@@ -137,6 +143,18 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 	if note := t.says.text("notes", "note", "remarks", "comment", "comments"); note != "" {
 		w.line("    notes: %s", text(note))
 	}
+}
+
+// assumed are the properties the map itself calls assumed.
+func (t *treeEntry) assumed() map[string]bool {
+	out := map[string]bool{}
+	list, _ := t.says["assumed"].raw.([]any)
+	for _, item := range list {
+		if key, ok := item.(string); ok {
+			out[key] = true
+		}
+	}
+	return out
 }
 
 // owner writes whose the tree is. One that stands off the lot and has no

@@ -112,6 +112,7 @@ func (m *mapping) list(data []byte) {
 			for name, v := range says {
 				merged[name] = v
 			}
+			merged["assumed"] = stillAssumed(merged["assumed"], says)
 			known.says = merged
 			if has {
 				known.at = at
@@ -130,6 +131,20 @@ func (m *mapping) list(data []byte) {
 		}
 		m.trees = append(m.trees, t)
 	}
+}
+
+// stillAssumed is a map's list of assumed values without those a row states.
+func stillAssumed(was said, says properties) said {
+	list, _ := was.raw.([]any)
+	var still []any
+	for _, item := range list {
+		if key, ok := item.(string); ok {
+			if _, stated := says.get(key); !stated {
+				still = append(still, item)
+			}
+		}
+	}
+	return said{name: "assumed", raw: still}
 }
 
 type column struct{ plain, unit, name string }
