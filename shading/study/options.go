@@ -227,43 +227,48 @@ func (st *Study) workFor(a *shading.Account, d demand, pruned map[staged]model.T
 		}
 		optics[b] = blocker.Optics
 	}
+	has := make([][2]bool, len(ids))
+	for i, id := range ids {
+		_, has[i][0] = pruned[staged{id, raiseVariant}]
+		_, has[i][1] = pruned[staged{id, reduceVariant}]
+	}
 	fixed, behind := a.Behind(d.Demand)
-	w.Decision.Game.Fixed = fixed
+	rays := make([]ray, len(behind))
 	period := -1
 	var on []float64
-	through := make([][3]float64, len(ids))
-	for _, e := range behind {
+	for k, e := range behind {
 		if e.Period != period {
 			period, on = e.Period, a.On(optics, e.Period)
 		}
-		for i := range through {
-			through[i] = [3]float64{1, 1, 1}
-		}
-		energy := e.Energy
-		var met []int
+		rays[k] = ray{energy: e.Energy}
 		for _, b := range a.Sets[e.Set] {
-			i, v := which[b][0], which[b][1]
-			if i < 0 {
-				energy *= on[b]
+			if which[b][0] < 0 {
+				rays[k].energy *= on[b]
 				continue
 			}
-			through[i][v] *= on[b]
-			if !slices.Contains(met, i) {
-				met = append(met, i)
+			rays[k].cross(which[b][0], which[b][1], on[b])
+		}
+		for n, i := range rays[k].trees {
+			for v, yes := range has[i] {
+				if !yes {
+					rays[k].through[n][v+1] = rays[k].through[n][0]
+				}
 			}
 		}
-		slices.Sort(met)
-		term := removal.Term{Energy: energy}
-		for _, i := range met {
-			t := through[i]
-			// A tree without an option is as it is today.
-			if _, ok := pruned[staged{ids[i], raiseVariant}]; !ok {
-				t[1] = t[0]
-			}
-			if _, ok := pruned[staged{ids[i], reduceVariant}]; !ok {
-				t[2] = t[0]
-			}
-			for s, tau := range screens(t[0], t[1], t[2]) {
+	}
+	kept := net(rays, len(ids))
+	w.Decision.Game.Fixed = fixed
+	for _, r := range rays {
+		term := removal.Term{Energy: r.energy}
+		order := make([]int, len(r.trees))
+		for n := range order {
+			order[n] = n
+		}
+		sort.Slice(order, func(x, y int) bool { return r.trees[order[x]] < r.trees[order[y]] })
+		for _, n := range order {
+			i, t := r.trees[n], r.through[n]
+			lift := func(v int) float64 { return t[0] + kept[i][v-1]*max(0, t[v]-t[0]) }
+			for s, tau := range screens(t[0], lift(1), lift(2)) {
 				if tau < 1 {
 					term.Trees = append(term.Trees, 4*i+s)
 					term.Tau = append(term.Tau, tau)
@@ -271,13 +276,63 @@ func (st *Study) workFor(a *shading.Account, d demand, pruned map[staged]model.T
 			}
 		}
 		if len(term.Trees) == 0 {
-			w.Decision.Game.Fixed += energy
+			w.Decision.Game.Fixed += r.energy
 			continue
 		}
 		w.Decision.Game.Terms = append(w.Decision.Game.Terms, term)
 	}
 	w.Decision.Game.Terms = merged(w.Decision.Game.Terms)
 	return w
+}
+
+// ray is energy on its way through trees: what each lets through as it is,
+// raised and reduced.
+type ray struct {
+	energy  float64
+	trees   []int
+	through [][3]float64
+}
+
+func (r *ray) cross(tree, variant int, tau float64) {
+	n := slices.Index(r.trees, tree)
+	if n < 0 {
+		n = len(r.trees)
+		r.trees = append(r.trees, tree)
+		r.through = append(r.through, [3]float64{1, 1, 1})
+	}
+	r.through[n][variant] *= tau
+}
+
+// net is the share of what work on a tree frees that is left once what it
+// darkens is taken off: a raised crown shows a longer bare trunk. By tree, for
+// raising and reducing, the other trees as they stand. The game, in which work
+// never darkens a ray, counts this share of every gain.
+func net(rays []ray, trees int) [][2]float64 {
+	more, less := make([][2]float64, trees), make([][2]float64, trees)
+	for _, r := range rays {
+		for n, i := range r.trees {
+			others := r.energy
+			for m := range r.trees {
+				if m != n {
+					others *= r.through[m][0]
+				}
+			}
+			for v := range 2 {
+				change := others * (r.through[n][v+1] - r.through[n][0])
+				more[i][v] += max(0, change)
+				less[i][v] += max(0, -change)
+			}
+		}
+	}
+	out := make([][2]float64, trees)
+	for i := range out {
+		for v := range 2 {
+			if more[i][v] > 0 {
+				out[i][v] = max(0, 1-less[i][v]/more[i][v])
+			}
+		}
+	}
+	return out
 }
 
 func hasOption(pruned map[staged]model.Tree, id string) bool {
@@ -288,10 +343,8 @@ func hasOption(pruned map[staged]model.Tree, id string) bool {
 
 // screens splits the transmissivity of a tree on one ray: today's is the
 // product of all four, that after raising lacks the first two, that after
-// reducing the first and the third. Work never makes a ray darker here: where
-// a longer bare trunk shows under a raised crown, the ray is left as it was.
+// reducing the first and the third. Work must not make a ray darker.
 func screens(today, raised, reduced float64) [4]float64 {
-	raised, reduced = max(raised, today), max(reduced, today)
 	only := max(raised, reduced)
 	return [4]float64{part(today, min(raised, reduced)), part(reduced, only), part(raised, only), only}
 }
