@@ -56,7 +56,7 @@ func Of(st *study.Study, shadows Moment) []Picture {
 	for i := range st.Plans {
 		out = append(out, s.plan(i)...)
 	}
-	return append(out, s.heat()...)
+	return append(append(out, s.decision()...), s.heat()...)
 }
 
 type set struct{ st *study.Study }
