@@ -14,7 +14,6 @@ import (
 // demand is a target put in numbers: weights in m² by surface.
 type demand struct {
 	name string
-	what string // for captions
 	shading.Demand
 }
 
