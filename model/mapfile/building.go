@@ -142,7 +142,7 @@ func (m *mapping) roof(w *page, p part, indent, subject, kind string, stated sai
 			m.fault(p.f.where(), "%v", err)
 		}
 	}
-	if planes, ok := says["roof planes"]; ok && kind == "" {
+	if planes, _ := says["roof planes"].raw.([]any); len(planes) > 0 && kind == "" {
 		m.planes(w, p, indent, planes)
 		return
 	}
@@ -333,11 +333,14 @@ func (m *mapping) windows(w *page) {
 
 // planes writes explicit roof planes: corners as [longitude, latitude, height
 // in metres above the ground at the house].
-func (m *mapping) planes(w *page, p part, indent string, v said) {
-	list, _ := v.raw.([]any)
+func (m *mapping) planes(w *page, p part, indent string, list []any) {
 	var out []string
 	for _, plane := range list {
 		corners, _ := plane.([]any)
+		if len(corners) < 3 {
+			m.fault(p.f.where(), "a roof plane has three corners or more")
+			return
+		}
 		var row []string
 		for _, c := range corners {
 			xyz, _ := c.([]any)

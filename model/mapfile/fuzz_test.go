@@ -1,11 +1,16 @@
 package mapfile
 
 import (
+	"fmt"
+	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/southyard/southyard/model/sitefile"
 )
+
+var noNumber = regexp.MustCompile(`(: |\[|, )[-+]?(NaN|Inf)`)
 
 // Whatever a map or a list holds, what comes out is either a fault in words
 // or a site file that can be read: nothing but measures may be missing in it.
@@ -17,7 +22,7 @@ func usable(t *testing.T, yaml []byte, err error) {
 		}
 		return
 	}
-	if strings.Contains(string(yaml), "NaN") || strings.Contains(string(yaml), "Inf ") {
+	if noNumber.Match(yaml) {
 		t.Fatalf("no numbers:\n%s", yaml)
 	}
 	_, faults := sitefile.Read("lot.yaml", yaml)
@@ -62,4 +67,42 @@ func FuzzPlainName(f *testing.F) {
 			t.Errorf("%q became %q and then %q", name, plain, again)
 		}
 	})
+}
+
+// Odd values under every known name: each map is a fault in words or usable.
+func TestOddPropertiesNeverBreakTheSiteFile(t *testing.T) {
+	rng := rand.New(rand.NewPCG(3, 5))
+	names := []string{
+		"kind", "id", "name", "species", "height", "height_m", "spread (ft)", "spread_x_m", "spread_y_m", "crown_base_m", "dbh_in", "ground_m",
+		"crown shape", "in leaf", "bare", "evergreen", "keep", "removable", "owner", "cost", "notes", "measured by", "assumed", "part", "roof",
+		"pitch", "pitch_deg", "ridge", "ridge_deg", "down_deg", "overhang_m", "base_m", "open", "wall_height_m", "storeys", "windows", "roof_planes",
+		"sketch_up_deg", "elevation_m", "time zone", "building", "lets through", "width_m", "depth_m", "top_m",
+	}
+	values := []string{
+		`"yes"`, `"no"`, `true`, `0`, `1`, `-1`, `1e300`, `0.1`, `12`, `45`, `"9/12"`, `"52 ft"`, `"NaN"`, `"Inf"`, `"1e5"`, `"- a: b"`, `"#x"`, `"\u0000\n\t\""`,
+		`"\u2028"`, `"'"`, `"{"`, `"*a"`, `"&a"`, `"!t"`, `"gable"`, `"hip"`, `"shed"`, `"flat"`, `"south"`, `"N 4° E"`, `"red maple"`, `null`, `[]`, `{}`,
+		`[1,2]`, `[{"id":"W1","wall":"south","left_m":1,"sill_m":1,"width_m":1,"height_m":1}]`, `[[[-83,41.5,4],[-83.0001,41.5,4],[-83,41.5001,6]]]`,
+		`"chimney"`, `"fence"`, `"house"`, `"shed"`, `"porch"`, `"neighbour"`, `"street"`, `"cone"`, `"America/New_York"`, `"a/b/c"`, `["height","spread"]`, `"ñ 木"`, `"\ud800"`,
+	}
+	made := 0
+	for n := range 1500 {
+		l := newLot()
+		props := func(kind string, most int) string {
+			out := []string{`"kind":"` + kind + `"`, fmt.Sprintf(`"id":"%s%d"`, kind, n%7+len(l.features))}
+			for range rng.IntN(most) {
+				out = append(out, fmt.Sprintf("%q:%s", names[rng.IntN(len(names))], values[rng.IntN(len(values))]))
+			}
+			return strings.Join(out, ",")
+		}
+		l.box(props("lot", 2), -10, -20, 10, 20).box(props("house", 4)+",\"wall_height_m\":4", -4, 0, 4, 7).box(props("building", 3), 20, 0, 29, 7).
+			point(props("tree", 4), 1, -12).point(props("chimney", 3), 1, 3).point(props("tree", 3), 30, 2)
+		yaml, _, err := SiteFromGeoJSON("lot.geojson", l.text())
+		usable(t, yaml, err)
+		if err == nil {
+			made++
+		}
+	}
+	if made < 150 {
+		t.Errorf("only %d of 1,500 maps were taken: the test tests refusals alone", made)
+	}
 }

@@ -46,7 +46,7 @@ func SiteFromGeoJSON(name string, data []byte) (yaml []byte, notes []string, err
 // added to the map's; a row with the id of a tree of the map adds to what the
 // map says of it, and where the two differ the list holds.
 func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, err error) {
-	m := &mapping{source: from.Name, mapName: from.Name, ids: map[string]string{}, metric: o.Metric}
+	m := &mapping{source: from.Name, mapName: from.Name, ids: map[string]string{}, given: map[string]int{}, metric: o.Metric}
 	features := m.features(from.Data)
 	if len(m.faults) == 0 {
 		m.sort(features)
@@ -72,6 +72,7 @@ type mapping struct {
 	faults  Faults
 	notes   []string
 	ids     map[string]string // id → where it was given
+	given   map[string]int    // prefix → the last number given out
 	metric  bool
 
 	plane  plane
@@ -146,8 +147,9 @@ func (m *mapping) claim(id, where string) {
 
 // freeID is the first of prefix1, prefix2 … that nothing has.
 func (m *mapping) freeID(prefix string) string {
-	for n := 1; ; n++ {
-		id := fmt.Sprintf("%s%d", prefix, n)
+	for {
+		m.given[prefix]++
+		id := fmt.Sprintf("%s%d", prefix, m.given[prefix])
 		key := strings.ToLower(id)
 		if _, taken := m.ids[key]; !taken {
 			m.ids[key] = "a thing without id"

@@ -2,6 +2,7 @@ package mapfile
 
 import (
 	"math"
+	"sort"
 	"strings"
 
 	"github.com/golang/geo/s2"
@@ -12,6 +13,9 @@ import (
 // farOff is how far from the lot's middle a thing may stand to be taken over,
 // metres: a tree of 100 ft a thousand metres off rises 1.7°.
 const farOff = 1000
+
+// mostParts is what one building may be made of at most.
+const mostParts = 30
 
 // roles are the words a map may use for what a thing is.
 var roles = map[string]string{
@@ -97,6 +101,9 @@ func (m *mapping) sort(features []*feature) {
 		}
 	}
 	m.findHouse(buildings)
+	if len(m.faults) > 0 {
+		return
+	}
 	for _, c := range chimneys {
 		if m.house == nil || !m.house.holds(c.at) {
 			m.note("%s: the chimney stands on no part of the house and is left out", c.f.where())
@@ -162,19 +169,7 @@ func (m *mapping) findLot(features []*feature, role map[*feature]string) {
 		m.lot = f
 	}
 	if m.lot == nil {
-		most := 0.0
-		for _, f := range features {
-			if role[f] != "" || len(f.polygons) != 1 {
-				continue
-			}
-			area := math.Abs(planar.Area(f.polygons[0]))
-			for _, g := range features {
-				if g != f && len(g.polygons) == 1 && area > most && math.Abs(planar.Area(g.polygons[0])) < area && planar.RingContains(f.polygons[0][0], g.somewhere()) {
-					m.lot, most = f, area
-					break
-				}
-			}
-		}
+		m.lot = holding(features, role)
 		if m.lot != nil {
 			m.note("%s is taken as the lot: no feature says kind: lot, and this outline holds a building", m.lot.where())
 		}
@@ -182,6 +177,34 @@ func (m *mapping) findLot(features []*feature, role map[*feature]string) {
 	if m.lot != nil && len(m.lot.polygons[0]) > 1 {
 		m.note("%s: the holes in the lot are left out", m.lot.where())
 	}
+}
+
+// holding is the largest unmarked outline that holds another outline's first
+// corner.
+func holding(features []*feature, role map[*feature]string) *feature {
+	type outline struct {
+		f     *feature
+		area  float64
+		bound orb.Bound
+	}
+	var all []outline
+	for _, f := range features {
+		if len(f.polygons) == 1 {
+			all = append(all, outline{f, math.Abs(planar.Area(f.polygons[0])), f.polygons[0].Bound()})
+		}
+	}
+	sort.SliceStable(all, func(i, j int) bool { return all[i].area > all[j].area })
+	for i, a := range all {
+		if role[a.f] != "" {
+			continue
+		}
+		for _, b := range all[i+1:] {
+			if p := b.f.somewhere(); b.area < a.area && a.bound.Contains(p) && planar.RingContains(a.f.polygons[0][0], p) {
+				return a.f
+			}
+		}
+	}
+	return nil
 }
 
 // middle is where the plane touches the earth: the lot's centroid, or that of
@@ -289,6 +312,10 @@ func (b *structure) middle() orb.Point {
 func (m *mapping) findHouse(buildings []*structure) {
 	var all []*structure
 	for _, b := range buildings {
+		if len(b.parts) > mostParts {
+			m.fault(b.parts[0].f.where(), "a building of %d parts; at most %d are read", len(b.parts), mostParts)
+			return
+		}
 		if len(b.parts) > 0 {
 			all = append(all, b)
 		}

@@ -75,7 +75,7 @@ var plainText = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9]*( [A-Za-z0-9]+)*$`)
 // text writes a name or note so that YAML takes it for text whatever is in it.
 func text(s string) string {
 	switch strings.ToLower(s) {
-	case "yes", "no", "true", "false", "on", "off", "null", "y", "n":
+	case "yes", "no", "true", "false", "on", "off", "null", "y", "n", "nan", "inf", "infinity":
 	default:
 		if plainText.MatchString(s) {
 			return s
