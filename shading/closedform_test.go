@@ -89,14 +89,18 @@ func (sc *Scene) screen(thing string, faces ...model.Face) {
 // shaded is the area of the first surface that anything stands before, cast in
 // rows of 1 cm.
 func (sc *Scene) shaded(s r3.Vector) float64 {
-	l := sc.Cast([]int{0}, 1, func(int, int) (r3.Vector, bool) { return s, true }, Casting{Row: 0.01})
+	return sc.Surfaces[0].Face.Area * (1 - openShare(sc.one(s, 0.01)))
+}
+
+// openShare of the first surface has nothing before it.
+func openShare(l *Ledger) float64 {
 	open := 0.0
 	for _, e := range l.Surfaces[0].Lines[0] {
 		if len(l.Sets[e.Set]) == 0 {
 			open += e.Share
 		}
 	}
-	return sc.Surfaces[0].Face.Area * (1 - open)
+	return open
 }
 
 // shadowAt is where the shadow of everything lies on the first surface: the
