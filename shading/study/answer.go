@@ -101,6 +101,7 @@ func (st *Study) Answer(w io.Writer) {
 		t := &st.Targets[i]
 		p("For %s alone the best set would be: %s (+%.0f kWh, %s).", t.Name, listText(t.Best.IDs), t.Best.Gain, measure.FormatMoney(t.Best.Cost))
 	}
+	st.printKeep(p)
 	if len(st.Plans) > 0 && len(st.Targets) > 0 {
 		p("")
 		p("Plans                          %s, %s", st.Targets[0].Name, MonthsText(st.Targets[0].Months))
@@ -115,7 +116,8 @@ func (st *Study) Answer(w io.Writer) {
 	if n := len(st.Site.Assumed); n > 0 {
 		p("%d values were assumed, not measured (* and results.json). Measure first: %s.", n, strings.Join(st.Heat.Verdict.MeasureFirst, "; "))
 	}
-	p("Sun from: %s. Crowns pass sun by season; figures hold to about ±10 %% of crown size.", st.Year.Source)
+	p("Sun from: %s.", st.sourceText(unit))
+	p("Crowns pass sun by season; figures hold to about ±10 %% of crown size.")
 	p("Felling is work for licensed tree workers, near wires for line-clearance crews only; call before you dig; ask before you")
 	p("touch a tree on a lot line or street. Local codes and permits come first.")
 }
@@ -123,20 +125,21 @@ func (st *Study) Answer(w io.Writer) {
 func (st *Study) printTarget(p func(string, ...any), t *Target, unit measure.Unit) {
 	p("")
 	p("Which trees stand in the way of: %s, %s (kWh in the season; an open field gives %.0f, now %.0f)", t.Name, MonthsText(t.Months), t.Open, t.Now)
-	p("  %-5s %-18s %9s %8s %12s %10s %9s %7s %8s", "tree", "kind", "height", "alone", "after others", "fair share", "cost", "$/kWh", "summer")
+	p("  %-5s %-18s %6s %7s %12s %-18s %8s %9s %7s %7s", "tree", "kind", "height", "alone", "after others", "fair share (range)", "in best", "cost", "$/kWh", "summer")
 	for _, s := range t.Standing {
 		if !s.Allowed {
 			continue
 		}
 		tree := st.tree(s.ID)
-		p("  %-5s %-18s %9s %8.0f %12.0f %10s %9s %7s %+8.0f", shorten(s.ID, 5), shorten(tree.Species, 18), measure.FormatFeet(tree.Height, unit, 0),
-			s.Alone, s.AfterAllOthers, whole(s.Fair), measure.FormatMoney(s.Cost)+mark(s.CostUnknown), perKWh(s.CostPerKWhFair), t.Summer[s.ID])
+		p("  %-5s %-18s %6s %7.0f %12.0f %-18s %8s %9s %7s %+7.0f", shorten(s.ID, 5), shorten(tree.Species, 18), measure.FormatFeet(tree.Height, unit, 0),
+			s.Alone, s.AfterAllOthers, t.fairWords(s), t.inBestWords(s.ID), measure.FormatMoney(s.Cost)+mark(s.CostUnknown), perKWh(s.CostPerKWhFair), t.Summer[s.ID])
 	}
 	if len(t.Best.IDs) > 0 {
 		p("Best set%s: %s   %+.0f kWh a season for %s%s", within(st.Site.Budget), listText(t.Best.IDs), t.Best.Gain, measure.FormatMoney(t.Best.Cost), mark(t.Best.CostUnknown))
 	} else {
 		p("Best set%s: none; nothing affordable adds sun here.", within(st.Site.Budget))
 	}
+	st.printSure(p, t)
 	var order []string
 	for _, j := range t.Order {
 		order = append(order, fmt.Sprintf("%s %+.0f (to %.0f, %s)", strings.Join(j.IDs, "+"), j.Gain, t.Now+j.TotalGain, measure.FormatMoney(j.TotalCost)))
