@@ -1,6 +1,10 @@
 package main
 
-import "github.com/urfave/cli/v2"
+import (
+	"fmt"
+
+	"github.com/urfave/cli/v2"
+)
 
 // application lists the commands; each has a file of its own.
 func application() *cli.App {
@@ -12,6 +16,7 @@ func application() *cli.App {
 			"   southyard check lot.yaml                   what was understood, and every fault\n" +
 			"   southyard study lot.yaml --out lot-study   the answer, with tables and pictures",
 		Commands:       commands(),
+		Action:         noSuchCommand,
 		Suggest:        true,
 		ExitErrHandler: func(*cli.Context, error) {}, // main prints
 	}
@@ -35,4 +40,14 @@ func commands() []*cli.Command {
 
 func run(args []string) error {
 	return application().Run(flagsFirst(args, commands()))
+}
+
+// noSuchCommand answers what is no command: help to nothing at all, the
+// nearest command to a wrong one.
+func noSuchCommand(c *cli.Context) error {
+	if c.NArg() == 0 {
+		return cli.ShowAppHelp(c)
+	}
+	wrong := c.Args().First()
+	return cli.Exit(fmt.Sprintf("there is no command %q; the nearest is %q, and southyard --help lists them all", wrong, cli.SuggestCommand(c.App.Commands, wrong)), 2)
 }
