@@ -33,7 +33,8 @@ func finishLots(c *cli.Context, ask lotsAsk, sheet lots.Sheet) error {
 		}
 		fmt.Fprintf(c.App.Writer, "%s of the list: %s done, %s could not be studied. Join the parts with: southyard lots --merge %s\n",
 			strings.ReplaceAll(sheet.Part.Name(), "-", " "), counted(len(sheet.Lots), "lot"), counted(len(sheet.Failed), "file"), ask.out)
-		return reportFailed(c, sheet)
+		printFaults(c, sheet) // no error: a scheduler would send the task again for a bad file; joining ends with 1
+		return nil
 	}
 	sheet.Order(ask.by)
 	if ask.out != "" {
@@ -69,12 +70,16 @@ func reportFailed(c *cli.Context, sheet lots.Sheet) error {
 	if len(sheet.Failed) == 0 {
 		return nil
 	}
-	if sheet.Rankless() || c.Bool("csv") || c.Bool("json") {
-		for _, f := range sheet.Failed {
-			f.Lines(func(line string) { fmt.Fprintln(c.App.ErrWriter, line) })
-		}
+	if c.Bool("csv") || c.Bool("json") {
+		printFaults(c, sheet)
 	}
 	return cli.Exit(fmt.Sprintf("%s of %d could not be studied; the others are whole", counted(len(sheet.Failed), "file"), len(sheet.Lots)+len(sheet.Failed)), 1)
+}
+
+func printFaults(c *cli.Context, sheet lots.Sheet) {
+	for _, f := range sheet.Failed {
+		f.Lines(func(line string) { fmt.Fprintln(c.App.ErrWriter, line) })
+	}
 }
 
 func encodeSheet(w io.Writer, sheet lots.Sheet) error {

@@ -153,7 +153,10 @@ func TestPartsJoinedGiveTheBytesOfOneRun(t *testing.T) {
 	}
 	want := folder(t, whole)
 	for i := 1; i <= 3; i++ { // each on a disk of its own
-		typed("lots", in, "--part", fmt.Sprintf("%d/3", i), "--out", filepath.Join(dir, fmt.Sprint("disk", i)))
+		_, faults, code := typed("lots", in, "--part", fmt.Sprintf("%d/3", i), "--out", filepath.Join(dir, fmt.Sprint("disk", i)))
+		if code != 0 || strings.Contains(faults, "bad.yaml") != (i == 1) { // a part is done though a lot of it is bad
+			t.Errorf("part %d: code %d, %s", i, code, faults)
+		}
 		if i == 2 {
 			if _, faults, code := typed("lots", "--merge", filepath.Join(dir, "disk1"), filepath.Join(dir, "disk2"), "--out", filepath.Join(dir, "early")); code != 1 || !strings.Contains(faults, "missing: 3") {
 				t.Errorf("joined with a part missing: %d %s", code, faults)

@@ -48,7 +48,7 @@ func records(out string) int {
 
 // stopAfter starts a run over lots, sends a signal once some are finished and
 // waits for the end.
-func stopAfter(t *testing.T, in, out string, finished int, s os.Signal) (err error, said string) {
+func stopAfter(t *testing.T, in, out string, finished int, s os.Signal) (said string, err error) {
 	t.Helper()
 	c, text := program(t, "lots", in, "--out", out)
 	if err := c.Start(); err != nil {
@@ -61,7 +61,7 @@ func stopAfter(t *testing.T, in, out string, finished int, s os.Signal) (err err
 		t.Fatal(err)
 	}
 	err = c.Wait()
-	return err, text.String()
+	return text.String(), err
 }
 
 func TestKilledRunGoesOnToTheSameBytes(t *testing.T) {
@@ -73,7 +73,7 @@ func TestKilledRunGoesOnToTheSameBytes(t *testing.T) {
 	}
 	want := folder(t, whole)
 	for _, after := range []int{1, 5} {
-		if err, _ := stopAfter(t, in, out, after, os.Kill); err == nil {
+		if _, err := stopAfter(t, in, out, after, os.Kill); err == nil {
 			t.Skip("the run was over before it could be killed")
 		}
 		for name, text := range folder(t, out) { // what stands is whole
@@ -98,7 +98,7 @@ func TestInterruptedRunFinishesItsLotAndSaysHowToGoOn(t *testing.T) {
 	writeLots(t, in, 40)
 	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM} { // the second as batch schedulers send it
 		before := records(out)
-		err, said := stopAfter(t, in, out, before+2, s)
+		said, err := stopAfter(t, in, out, before+2, s)
 		var exit *exec.ExitError
 		if err == nil {
 			t.Skip("the run was over before it could be interrupted")

@@ -135,6 +135,3 @@ func Merge(parts []Sheet, names []string) (Sheet, error) {
 	}
 	return out, nil
 }
-
-// Rankless tells a part, which is not ranked, from a whole sheet.
-func (s Sheet) Rankless() bool { return s.By == "" }
