@@ -27,6 +27,7 @@ func commands() []*cli.Command {
 		newCommand(),
 		checkCommand(),
 		studyCommand(),
+		pageCommand(),
 		treesCommand(),
 		plansCommand(),
 		crewCommand(),
