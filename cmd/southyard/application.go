@@ -30,6 +30,7 @@ func commands() []*cli.Command {
 		pageCommand(),
 		treesCommand(),
 		plansCommand(),
+		reportCommand(),
 		crewCommand(),
 		heatCommand(),
 		lotsCommand(),

@@ -186,7 +186,9 @@ func (st *Study) Results() Results {
 		out.Assumed = append(out.Assumed, Assumed(a))
 	}
 	out.Growth, out.Keep, out.PlanTable = st.Growth, st.KeepAdvice(), st.PlanTable()
-	out.Heat = st.Heat.Result()
+	if st.Heat != nil {
+		out.Heat = st.Heat.Result()
+	}
 	return out
 }
 

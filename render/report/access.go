@@ -1,0 +1,131 @@
+package report
+
+import (
+	"fmt"
+	"time"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/study"
+)
+
+// access is a table for each surface: sun unshaded and shaded by month, and
+// the share that is left, today and after the best set.
+func (r Report) access() section {
+	st := r.Study
+	s := section{Name: "access", Title: "Solar access, month by month"}
+	s.Blocks = append(s.Blocks, paragraph(fmt.Sprintf("Sun on each surface in kWh/m², direct, sky and ground together. Unshaded: with nothing around the house. "+
+		"Shaded: as the lot stands. Access is shaded over unshaded, so weighted by energy. Heating season: %s. %s", study.MonthsText(st.Heating), r.bestWords())))
+	best := st.Account.Read(st.BestState(0))
+	results := st.Results()
+	for _, i := range r.shown() {
+		x := results.Surfaces[i]
+		s.Blocks = append(s.Blocks, subtitle(fmt.Sprintf("%s, %s, %s", surfaceName(x.Kind, x.ID), measure.FormatArea(x.Area, r.unit()), faces(x))),
+			accessTable(x, best[i], st.Heating, len(st.Targets) > 0 && len(st.Targets[0].Best.IDs) > 0))
+	}
+	if left := len(results.Surfaces) - len(r.shown()); left > 0 {
+		s.Blocks = append(s.Blocks, note(fmt.Sprintf("%s turned away from the sun left out here; access.csv has every one.", counted(left, "surface", "surfaces"))))
+	}
+	return s
+}
+
+func surfaceName(kind, id string) string {
+	switch kind {
+	case "wall":
+		return "Wall " + id
+	case "window":
+		return "Window " + id
+	}
+	return "Roof plane " + id
+}
+
+func faces(x study.SurfaceResult) string {
+	return fmt.Sprintf("tilt %s°, facing %s°", measure.Number(x.Tilt, 0), measure.Number(x.Azimuth, 0))
+}
+
+// shown are the surfaces that look toward the equator within 90°, level ones
+// too; without any, all.
+func (r Report) shown() []int {
+	st := r.Study
+	sign := -1.0
+	if st.SunSide() == "north" {
+		sign = 1
+	}
+	var out, all []int
+	for i := range st.Scene.Surfaces {
+		all = append(all, i)
+		n := st.Scene.Surfaces[i].Face.N
+		if n.Y*sign > 0.02 || n.Z > 0.999 {
+			out = append(out, i)
+		}
+	}
+	if len(out) == 0 {
+		return all
+	}
+	return out
+}
+
+var monthHeads = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+
+// accessTable is one surface's.
+func accessTable(x study.SurfaceResult, best shading.Reached, season []time.Month, work bool) *table {
+	t := &table{Small: true, Columns: []column{words("kWh/m²")}}
+	for _, m := range monthHeads {
+		t.Columns = append(t.Columns, figure(m))
+	}
+	t.Columns = append(t.Columns, figure("season"), figure("year"))
+	var then [12]float64
+	for m := range then {
+		then[m] = best.Total(time.Month(m + 1))
+	}
+	sums := func(by [12]float64) (inSeason, year float64) {
+		for _, m := range season {
+			inSeason += by[m-1]
+		}
+		for _, e := range by {
+			year += e
+		}
+		return
+	}
+	energy := func(name string, by [12]float64) {
+		row := []string{name}
+		for _, e := range by {
+			row = append(row, tenths(e))
+		}
+		inSeason, year := sums(by)
+		t.add(append(row, whole(inSeason), whole(year))...)
+	}
+	share := func(name string, by [12]float64) {
+		row := []string{name}
+		for m, e := range by {
+			row = append(row, of(e, x.Open[m]))
+		}
+		inSeason, year := sums(by)
+		openSeason, openYear := sums(x.Open)
+		t.strong(append(row, of(inSeason, openSeason), of(year, openYear))...)
+	}
+	energy("unshaded", x.Open)
+	energy("shaded", x.Today.ByMonth)
+	share("access, percent", x.Today.ByMonth)
+	if work {
+		energy("after best set", then)
+		share("access, percent", then)
+	}
+	return t
+}
+
+// tenths below 10, whole numbers from there.
+func tenths(x float64) string {
+	if x < 9.95 {
+		return measure.Number(x, 1)
+	}
+	return measure.Number(x, 0)
+}
+
+// of is a share in percent without the sign.
+func of(part, all float64) string {
+	if all <= 1e-9 {
+		return "–"
+	}
+	return measure.Number(100*min(1, part/all), 0)
+}

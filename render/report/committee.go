@@ -1,0 +1,255 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/render/ink"
+	"github.com/southyard/southyard/shading/study"
+)
+
+// Committee writes the one page for those who decide: question, answer, the
+// lot, three figures, the plans, what is assumed, what to mind.
+func (r Report) Committee(w io.Writer, paper ink.Sheet) error {
+	return writePDF(w, r.title()+": one page for the committee", []ink.Figure{r.committee(paper)})
+}
+
+// keyFigure is one of the three figures of the committee's page.
+type keyFigure struct{ Value, Words string }
+
+// most lines of what may be long.
+const (
+	mostPlans    = 8
+	mostCautions = 6
+)
+
+func (r Report) committee(paper ink.Sheet) ink.Figure {
+	return ink.Figure{Width: paper.Width, Height: paper.Height, Title: r.title(), Draw: func(p ink.Page) error { return r.drawCommittee(p, paper) }}
+}
+
+// drawCommittee sets what is above the picture from the top down, what is
+// beneath it from the foot up, and gives the picture what is left.
+func (r Report) drawCommittee(p ink.Page, paper ink.Sheet) error {
+	f := &flow{paper: paper}
+	f.turn()
+	f.y = 40
+	head := render.Letter(19, ink.Bold)
+	f.letter(side, f.y+head.Size, ink.Fit(r.title(), f.width(), head), head)
+	f.y += 25
+	f.lines(r.where(), 0, 11, render.Letter(8, ink.Regular))
+	f.y += 4
+	f.rule(side, paper.Width-side, f.y, render.Heavy, render.Black)
+	f.y += 7
+	f.lines("Can this house get sun, what stands in the way, and is it worth the money?", 0, bodyLead, render.Letter(bodySize, ink.Italic))
+	f.y += 2
+	f.some(r.answer(), 4, 16, render.Letter(13, ink.Bold))
+	f.y += 6
+	upper := f.y
+
+	beneath := &flow{paper: ink.Sheet{Name: paper.Name, Width: paper.Width, Height: 1e5}}
+	beneath.turn()
+	beneath.y = 0
+	r.beneath(beneath)
+	lower := paper.Height - 34 - beneath.y
+
+	const column = 148.0
+	if drawing, ok := r.onePicture(); ok && lower-upper > 90 {
+		box := ink.Box{X0: side, Y0: upper, X1: paper.Width - side - column - 16, Y1: lower - 10}
+		f.put(func(p ink.Page) error { return drawing.Draw(ink.Inset(p, box)) })
+	}
+	x := paper.Width - side - column
+	y := upper
+	for _, k := range r.figures() {
+		lines := ink.Wrap(k.Words, column, render.Letter(8.5, ink.Regular))
+		if y+34+10.5*float64(len(lines)) > lower {
+			break
+		}
+		f.rule(x, paper.Width-side, y+2, render.Medium, render.Black)
+		size := 24.0
+		for size > 12 && ink.Width(k.Value, size, ink.Bold) > column {
+			size--
+		}
+		f.letter(x, y+29, ink.Fit(k.Value, column, render.Letter(size, ink.Bold)), render.Letter(size, ink.Bold))
+		y += 34
+		for _, l := range lines {
+			f.letter(x, y+8.5, l, render.Letter(8.5, ink.Regular))
+			y += 10.5
+		}
+		y += 12
+	}
+	for _, m := range f.pages[0].marks {
+		if err := m(p); err != nil {
+			return fmt.Errorf("committee's page: %w", err)
+		}
+	}
+	low := ink.Inset(p, ink.Box{X0: 0, Y0: lower, X1: paper.Width, Y1: paper.Height})
+	for _, m := range beneath.pages[0].marks {
+		if err := m(low); err != nil {
+			return fmt.Errorf("committee's page: %w", err)
+		}
+	}
+	return nil
+}
+
+// some letters at most so many lines; the last is shortened.
+func (f *flow) some(text string, most int, lead float64, t ink.Type) {
+	lines := ink.Wrap(text, f.width(), t)
+	if len(lines) > most {
+		lines = append(lines[:most-1:most-1], ink.Fit(strings.Join(lines[most-1:], " "), f.width(), t))
+	}
+	for _, l := range lines {
+		f.letter(side, f.y+t.Size, l, t)
+		f.y += lead
+	}
+}
+
+func (r Report) answer() string {
+	if h := r.Study.Heat; h != nil && h.Verdict.Headline != "" {
+		return h.Verdict.Headline
+	}
+	return r.plainAnswer()
+}
+
+// onePicture is the plan of the lot; without one, the first picture.
+func (r Report) onePicture() (render.Picture, bool) {
+	for _, p := range r.Pictures {
+		if plan, ok := p.Picture.(render.LotPlan); ok && p.Name == "lot-shadows" {
+			title := strings.TrimPrefix(plan.Title, r.Study.Site.Name+": ")
+			if strings.HasPrefix(title, "shadows") {
+				title = "Shadows" + strings.TrimPrefix(title, "shadows")
+			}
+			plan.Caption = title + ". " + plan.Caption
+			plan.Title = ""
+			return plan, true
+		}
+	}
+	if len(r.Pictures) > 0 {
+		return r.Pictures[0].Picture, true
+	}
+	return nil, false
+}
+
+// figures are three: sun, heat, money; fewer where the study has none.
+func (r Report) figures() []keyFigure {
+	st := r.Study
+	var out []keyFigure
+	if len(st.Targets) > 0 {
+		t := st.Targets[0]
+		if t.Open > 0 {
+			now, then := min(1, t.Now/t.Open), min(1, (t.Now+t.Best.Gain)/t.Open)
+			k := keyFigure{percent(now) + " → " + percent(then), fmt.Sprintf("of the sun of %s on the %s: now, and after the best set of removals (%s)", study.MonthsText(t.Months), t.Name, listed(t.Best.IDs))}
+			if len(t.Best.IDs) == 0 {
+				k = keyFigure{percent(now), fmt.Sprintf("of the sun of %s on the %s; no removal that is allowed and affordable adds to it", study.MonthsText(t.Months), t.Name)}
+			}
+			out = append(out, k)
+		}
+	}
+	h := st.Heat
+	if h == nil || len(h.Returns) == 0 {
+		return out
+	}
+	all := h.Together()
+	out = append(out, keyFigure{st.HeatFigure(all.Heat) + " " + st.HeatUnit(), "of useful heat a year from tree work and panels together; the mended house needs " + st.HeatFigure(h.Columns[study.Rehab].Need)})
+	if all.Cost > 0 {
+		back := study.PaybackText(all)
+		text := "together, saving " + measure.FormatMoney(measure.Significant(all.Saving, 2)) + " a year; paid back in " + back + " at today's prices"
+		if all.Simple.Never {
+			text = "together; at today's prices it is never paid back"
+		}
+		if h.BestGuess {
+			text += " (part of the cost is assumed)"
+		}
+		out = append(out, keyFigure{measure.FormatMoney(all.Cost), text})
+	}
+	return out
+}
+
+// beneath is the lower part: plans, assumptions, cautions, names.
+func (r Report) beneath(f *flow) {
+	st := r.Study
+	if len(st.Targets) > 0 {
+		t := &table{Columns: []column{words("for the " + st.Targets[0].Name), figure("sun, kWh"), figure("of open"), figure("more, kWh"), figure("cost"), figure("summer on glass")}}
+		var rows []study.PlanRow
+		for _, row := range st.PlanTable() {
+			if row.Target == st.Targets[0].Name {
+				rows = append(rows, row)
+			}
+		}
+		left := 0
+		for i, row := range rows {
+			if i >= mostPlans && i < len(rows)-2 { // the best set and no trees stay
+				left++
+				continue
+			}
+			price := "–"
+			if row.Cost != nil {
+				price = money(*row.Cost, row.Assumed)
+			}
+			t.add(ink.Fit(row.Plan, 200, render.Letter(cellSize, ink.Bold)), whole(row.Sun), percent(row.Access), signed(row.Gain), price, signed(row.Summer))
+		}
+		t.Columns[0].Head = ink.Fit(t.Columns[0].Head, 200, render.Letter(cellSize, ink.Bold))
+		f.table(t)
+		f.y -= 5
+		text := "Sun in " + study.MonthsText(st.Targets[0].Months) + " on all of it together; summer on glass is the price in the cooling season. * assumed in part."
+		if left > 0 {
+			text += fmt.Sprintf(" %s more in the full report.", counted(left, "plan", "plans"))
+		}
+		f.some(text, 1, noteLead, render.Letter(7, ink.Regular))
+		f.y += 5
+	}
+	small := render.Letter(8, ink.Regular)
+	f.letter(side, f.y+8, "What is assumed", render.Letter(8.5, ink.Bold))
+	f.y += 12.5
+	text := "Every value was stated. "
+	if n := len(st.Site.Assumed); n > 0 {
+		text = counted(n, "value was", "values were") + " assumed, not measured. "
+		if first := r.measureFirst(); len(first) > 0 {
+			text += "Measure first: " + strings.Join(first, "; ") + ". "
+		}
+	}
+	f.some(text+"Crowns measured by hand hold to about ±10 %. Sun: "+st.Year.Source+".", 4, 10, small)
+	f.y += 5
+	f.letter(side, f.y+8, "Before anybody starts work", render.Letter(8.5, ink.Bold))
+	f.y += 12.5
+	for _, c := range r.fewCautions() {
+		f.letter(side, f.y+8, "–", small)
+		for i, l := range ink.Wrap(c, f.width()-10, small) {
+			if i == 3 {
+				break
+			}
+			f.letter(side+10, f.y+8, l, small)
+			f.y += 10
+		}
+	}
+	f.y += 12
+	half := (f.width() - 18) / 2
+	for i, item := range []string{"Prepared by", "Date"} {
+		x := side + float64(i)*(half+18)
+		f.letter(x, f.y+8, item, small)
+		f.rule(x+ink.Width(item, 8, ink.Regular)+6, x+half, f.y+10, render.Light, render.Black)
+	}
+	f.y += 12
+}
+
+// fewCautions are the first of every topic, felling's first two, in the order
+// in which they kill; the report has the rest.
+func (r Report) fewCautions() []string {
+	topics, common := r.topics()
+	rank := map[string]int{"felling": 0, "roof": 1, "hot water": 2, "wall": 3, "digging": 4, "tightening": 5, "air heater": 6, "windows": 7}
+	slices.SortStableFunc(topics, func(a, b caution) int { return rank[a.Topic] - rank[b.Topic] })
+	var out []string
+	for _, c := range topics {
+		out = append(out, c.Lines[0])
+		if c.Topic == "felling" && len(c.Lines) > 1 {
+			out = append(out, c.Lines[1])
+		}
+	}
+	if len(out) > mostCautions {
+		out = out[:mostCautions]
+	}
+	return append(out, common...)
+}

@@ -1,0 +1,205 @@
+package report
+
+import (
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/render/ink"
+)
+
+// Margins and lettering of the report on paper, points.
+const (
+	side     = 54.0
+	top      = 62.0
+	foot     = 54.0
+	bodySize = 9.0
+	bodyLead = 12.2
+	cellSize = 8.0
+	noteLead = 9.6
+)
+
+// leaf is a page being set: what is drawn on it, in order.
+type leaf struct{ marks []func(ink.Page) error }
+
+// flow sets blocks one below the other, on as many pages as they need.
+type flow struct {
+	paper ink.Sheet
+	pages []*leaf
+	y     float64 // where the next block begins
+}
+
+func (f *flow) width() float64  { return f.paper.Width - 2*side }
+func (f *flow) bottom() float64 { return f.paper.Height - foot }
+
+// put adds a mark to the page in hand.
+func (f *flow) put(mark func(ink.Page) error) {
+	last := f.pages[len(f.pages)-1]
+	last.marks = append(last.marks, mark)
+}
+
+func (f *flow) turn() {
+	f.pages = append(f.pages, &leaf{})
+	f.y = top
+}
+
+// room turns the page unless a height is left on it.
+func (f *flow) room(height float64) {
+	if len(f.pages) == 0 || f.y+height > f.bottom() && f.y > top {
+		f.turn()
+	}
+}
+
+func (f *flow) letter(x, y float64, s string, t ink.Type) {
+	f.put(func(p ink.Page) error { p.Text(x, y, s, t); return nil })
+}
+
+func (f *flow) rule(x0, x1, y, width float64, c ink.Colour) {
+	f.put(func(p ink.Page) error { p.Path(ink.Line(x0, y, x1, y), render.Line(width, c)); return nil })
+}
+
+// lines letters wrapped words, line by line over the page's end.
+func (f *flow) lines(text string, indent, lead float64, t ink.Type) {
+	for _, l := range ink.Wrap(text, f.width()-indent, t) {
+		f.room(lead)
+		f.letter(side+indent, f.y+t.Size, l, t)
+		f.y += lead
+	}
+}
+
+// section sets a section; its title never stands alone at a page's end.
+func (f *flow) section(s section) {
+	if s.Own {
+		f.turn()
+	}
+	f.room(110)
+	if f.y > top {
+		f.y += 14
+	}
+	t := render.Letter(14, ink.Bold)
+	f.letter(side, f.y+t.Size, s.Title, t)
+	f.y += t.Size + 5
+	f.rule(side, f.paper.Width-side, f.y, render.Medium, render.Black)
+	f.y += 9
+	for i, b := range s.Blocks {
+		if _, ok := b.(subtitle); ok && i+1 < len(s.Blocks) {
+			f.room(22 + f.least(s.Blocks[i+1]))
+		}
+		f.set(b)
+	}
+}
+
+// least is the height a block needs beneath its subtitle before it may be
+// broken.
+func (f *flow) least(b block) float64 {
+	switch b := b.(type) {
+	case *table:
+		set := f.measure(b)
+		height := set.head
+		for i := range min(len(set.rows), 5) {
+			height += set.rows[i]
+		}
+		return min(height+4, 240)
+	case picture:
+		return b.Height
+	}
+	return 3 * bodyLead
+}
+
+func (f *flow) set(b block) {
+	switch b := b.(type) {
+	case lead:
+		f.lines(string(b), 0, 17, render.Letter(13.5, ink.Bold))
+		f.y += 6
+	case subtitle:
+		f.room(40)
+		f.y += 6
+		f.lines(string(b), 0, bodyLead, render.Letter(bodySize, ink.Bold))
+		f.y += 3
+	case paragraph:
+		f.lines(string(b), 0, bodyLead, render.Letter(bodySize, ink.Regular))
+		f.y += 5
+	case note:
+		f.lines(string(b), 0, noteLead, render.Letter(7.5, ink.Regular))
+		f.y += 6
+	case list:
+		f.list(b)
+	case blanks:
+		f.blanks(b)
+	case listing:
+		f.listing(b)
+	case picture:
+		f.picture(b)
+	case *table:
+		f.table(b)
+	}
+}
+
+func (f *flow) list(items []string) {
+	t := render.Letter(bodySize, ink.Regular)
+	for _, item := range items {
+		f.room(min(2, float64(len(ink.Wrap(item, f.width()-11, t)))) * bodyLead)
+		f.letter(side, f.y+t.Size, "–", t)
+		f.lines(item, 11, bodyLead, t)
+		f.y += 1.5
+	}
+	f.y += 4
+}
+
+// blanks are lines for a pen, two beside each other.
+func (f *flow) blanks(items []string) {
+	t := render.Letter(8, ink.Regular)
+	half := (f.width() - 18) / 2
+	f.room(24*float64((len(items)+1)/2) + 10)
+	f.y += 10
+	for i, item := range items {
+		x := side + float64(i%2)*(half+18)
+		f.letter(x, f.y+14, item, t)
+		f.rule(x+ink.Width(item, t.Size, t.Face)+6, x+half, f.y+16, render.Light, render.Black)
+		if i%2 == 1 || i == len(items)-1 {
+			f.y += 24
+		}
+	}
+}
+
+// listing sets a file line by line, keeping how far each is set in.
+func (f *flow) listing(rows []string) {
+	const lead = 9.4
+	t := render.Letter(7.5, ink.Regular)
+	for _, row := range rows {
+		bare := 0
+		for bare < len(row) && row[bare] == ' ' {
+			bare++
+		}
+		indent := min(float64(bare)*4.2, f.width()/2)
+		wrapped := ink.Wrap(row, f.width()-indent-12, t)
+		if len(wrapped) == 0 {
+			f.y += lead / 2
+			continue
+		}
+		for i, l := range wrapped {
+			f.room(lead)
+			x := side + indent
+			if i > 0 {
+				x += 12
+			}
+			f.letter(x, f.y+t.Size, l, t)
+			f.y += lead
+		}
+	}
+	f.y += 6
+}
+
+// leastPicture is the share of its usual height to which a picture is drawn
+// smaller so as to end on the page in hand. Its lettering keeps its size.
+const leastPicture = 0.72
+
+// picture sets a drawing at its usual size, or a little smaller where that
+// saves a page.
+func (f *flow) picture(b picture) {
+	w, h := min(b.Width, f.width()), min(b.Height, f.bottom()-top)
+	if left := f.bottom() - f.y; left < h && left >= leastPicture*h {
+		h = left
+	}
+	f.room(h)
+	box := ink.Box{X0: side, Y0: f.y, X1: side + w, Y1: f.y + h}
+	f.put(func(p ink.Page) error { return b.Draw(ink.Inset(p, box)) })
+	f.y += h + 16
+}

@@ -1,0 +1,97 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/shading/study"
+)
+
+// ranking says what each removal gives, for every target.
+func (r Report) ranking() section {
+	st := r.Study
+	s := section{Name: "trees", Title: "Which trees stand in the way"}
+	if len(st.Targets) == 0 {
+		s.Blocks = append(s.Blocks, paragraph("No target, so nothing to rank."))
+	}
+	s.Blocks = append(s.Blocks, paragraph("Alone: gained if only this tree goes. After others: gained if it goes last, when all others that may go are gone. "+
+		"Fair share: the average over every order of work; fair shares add up to the gain of taking all. A tree behind another gives little alone and much in company. kWh in the season."))
+	for i := range st.Targets {
+		s.Blocks = append(s.Blocks, r.target(&st.Targets[i])...)
+	}
+	return s
+}
+
+func (r Report) target(t *study.Target) []block {
+	out := []block{subtitle(fmt.Sprintf("%s, %s: open field %s kWh, now %s, no trees %s", t.Name, study.MonthsText(t.Months), whole(t.Open), whole(t.Now), whole(t.NoTrees)))}
+	rows := &table{Columns: []column{words("tree"), words("kind"), words("owner"), figure("alone"), figure("after others"), figure("fair share"), figure("cost"), figure("$/kWh"), figure("summer on glass")}}
+	likely := t.Sure != nil
+	if likely {
+		rows.Columns = append(rows.Columns, figure("fair, 10–90 %"), figure("in best set"))
+	}
+	for _, x := range t.Standing {
+		kind := ""
+		for _, tree := range r.Study.Site.Trees {
+			if tree.ID == x.ID {
+				kind = tree.Species
+			}
+		}
+		owner := x.Owner
+		if !x.Allowed {
+			owner += ", not agreed"
+		}
+		fair := "–"
+		if x.Fair != nil {
+			fair = whole(*x.Fair)
+		}
+		row := []string{x.ID, kind, owner, whole(x.Alone), whole(x.AfterAllOthers), fair, money(x.Cost, x.CostUnknown), perKWh(x.CostPerKWhFair), signed(t.Summer[x.ID])}
+		if likely {
+			span, chance := "–", "–"
+			for _, c := range t.Sure.Candidates {
+				if c.ID == x.ID {
+					chance = percent(c.InBest)
+					if c.Fair != nil {
+						span = whole(c.Fair.Low) + " to " + whole(c.Fair.High)
+					}
+				}
+			}
+			row = append(row, span, chance)
+		}
+		rows.add(row...)
+	}
+	if len(rows.Rows) == 0 {
+		out = append(out, paragraph("No tree may be considered here."))
+	} else {
+		out = append(out, rows)
+	}
+	var more []string
+	if len(t.Best.IDs) > 0 {
+		more = append(more, fmt.Sprintf("Best set: %s, %s kWh a season for %s.", listed(t.Best.IDs), signed(t.Best.Gain), money(t.Best.Cost, t.Best.CostUnknown)))
+	} else {
+		more = append(more, "Best set: none; nothing that is allowed and affordable adds sun here.")
+	}
+	var order []string
+	for _, j := range t.Order {
+		order = append(order, fmt.Sprintf("%s %s (to %s kWh, %s)", strings.Join(j.IDs, " with "), signed(j.Gain), whole(t.Now+j.TotalGain), measure.FormatMoney(j.TotalCost)))
+	}
+	if len(order) > 0 {
+		more = append(more, "Order of work, so that stopping early leaves the best done: "+strings.Join(order, ", ")+".")
+	}
+	var others []string
+	for _, b := range t.Blockers {
+		others = append(others, fmt.Sprintf("%s (%s) costs %s of the open sun", b.Thing, b.What, small(b.Share)))
+	}
+	if len(others) > 0 {
+		more = append(more, "Not yours to remove: "+strings.Join(others, ", ")+".")
+	}
+	return append(out, list(more))
+}
+
+// small is a share in percent that never rounds to nothing.
+func small(share float64) string {
+	if share < 0.005 {
+		return "under 1 %"
+	}
+	return percent(share)
+}
