@@ -15,17 +15,26 @@ type Patch struct {
 	Low       bool    // in the band just above the horizon
 }
 
-const bandHeight = 6 // degrees; the lowest band carries the horizon light
+const bandHeight = 6.0 // degrees; the lowest band carries the horizon light
 
 // Dome cuts the sky into bands of 6° and each band into patches about as wide
 // as high, in the manner of Tregenza (1987, Lighting Research & Technology
 // 19:13) but finer: 576 patches. Solid angles are exact and add up to 2π.
-func Dome() []Patch {
+func Dome() []Patch { return domeOf(bandHeight) }
+
+// domeOf cuts the two lowest bands as Dome does, where the sky is brightest
+// and most stands in the way, and those above to the given height.
+func domeOf(above float64) []Patch {
 	var out []Patch
-	for low := 0.0; low < 90; low += bandHeight {
-		a, b := low*math.Pi/180, (low+bandHeight)*math.Pi/180
+	for low := 0.0; low < 90; {
+		height := bandHeight
+		if low >= 2*bandHeight {
+			height = above
+		}
+		high := min(90, low+height)
+		a, b := low*math.Pi/180, high*math.Pi/180
 		middle := math.Asin((math.Sin(a) + math.Sin(b)) / 2)
-		n := max(4, int(math.Round(360/bandHeight*math.Cos((a+b)/2))))
+		n := max(4, int(math.Round(360/height*math.Cos((a+b)/2))))
 		for i := range n {
 			azimuth := (float64(i) + 0.5) * 2 * math.Pi / float64(n)
 			out = append(out, Patch{
@@ -34,6 +43,7 @@ func Dome() []Patch {
 				Low:       low == 0,
 			})
 		}
+		low = high
 	}
 	return out
 }

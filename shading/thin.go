@@ -11,8 +11,9 @@ import (
 // equal runs of at most every days, and all days of a run share the line of
 // its middle day, hour by hour. Energies stay those of every single day, so
 // an open field gets exactly its year; only the sun's place is off, by at
-// most half a run: 0.8° of declination for runs of five days. An hour in
-// which the middle day's sun does not reach the plane is cast for itself.
+// most half a run: less than 0.2° of declination a day of the run. An hour in
+// which the middle day's sun does not reach the plane is cast for itself. The
+// sky above 12° is cut into patches twice as high and wide.
 func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Casting) *YearLedger {
 	if surfaces == nil {
 		surfaces = make([]int, len(sc.Surfaces))
@@ -20,7 +21,7 @@ func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Cast
 			surfaces[i] = i
 		}
 	}
-	patches := Dome()
+	patches := domeOf(2 * bandHeight)
 	middle := middleDays(max(1, every))
 	stands := func(surface, i int) int { // the hour whose line serves hour i
 		if j := middle[i/24]*24 + i%24; j != i {

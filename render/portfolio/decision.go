@@ -11,13 +11,17 @@ import (
 )
 
 // decision are the pictures of what to take out: for every target the ranked
-// removals and what money buys, and, where asked for, the years of growth.
+// removals and, where asked for, the years of growth; for the first what money
+// buys.
 func (s set) decision() []Picture {
 	var out []Picture
 	for i := range s.st.Targets {
 		t := &s.st.Targets[i]
 		name := plainName(t.Name)
-		out = append(out, Picture{"removals-" + name, s.removals(t)}, Picture{"budget-" + name, s.budget(t)})
+		out = append(out, Picture{"removals-" + name, s.removals(t)})
+		if i == 0 {
+			out = append(out, Picture{"budget-" + name, s.budget(t)})
+		}
 		if len(s.st.Growth) > 0 {
 			out = append(out, Picture{"growth-" + name, s.growth(t)})
 		}

@@ -221,10 +221,8 @@ func (st *Study) blocked(d demand, t Target) []Blocked {
 // reach is the demand's sun in a state, kWh.
 func (st *Study) reach(d demand, s shading.State) float64 {
 	sum := 0.0
-	for i, r := range st.Account.Read(s) {
-		if d.Weights[i] != 0 {
-			sum += d.Weights[i] * r.Total(d.Months...)
-		}
+	for i, e := range st.Account.Totals(s, d.Months...) {
+		sum += d.Weights[i] * e
 	}
 	return sum
 }
