@@ -3,11 +3,8 @@ package study
 import (
 	"fmt"
 	"math"
-	"strings"
 	"time"
 
-	"github.com/golang/geo/r3"
-	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
@@ -76,6 +73,9 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 				p.Layout.Note += fmt.Sprintf("; for %d if they may lie on their side (may lie: yes)", len(other.Places))
 			}
 		}
+		if len(p.Layout.Places) == 0 && p.Surface >= 0 {
+			p.Layout.Note += st.tooLow(p.Surface, c)
+		}
 		for _, place := range p.Layout.Places {
 			p.Area += place.Width * place.Height
 			p.Cost += c.Cost
@@ -86,6 +86,25 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 		out = append(out, p)
 	}
 	return out, nil
+}
+
+// tooLow says so where a face is not high enough for a panel and the room kept
+// beneath and above it.
+func (st *Study) tooLow(i int, c model.CollectorChoice) string {
+	s := &st.Scene.Surfaces[i]
+	keep, _ := heat.RoofSetbacks()
+	if s.Kind == model.WallFace {
+		keep, _ = heat.WallSetbacks()
+	}
+	high := c.Height
+	if c.Turned {
+		high = min(c.Height, c.Width)
+	}
+	need := high + keep.Bottom + keep.Top
+	if have := s.Face.Height(); need > have {
+		return fmt.Sprintf(": with the room kept at foot and top they want %s of height, %s has %s", measure.FormatTape(need, st.unit()), s.ID, measure.FormatTape(have, st.unit()))
+	}
+	return ""
 }
 
 func (p Placed) cautions(st *Study) []string {
@@ -202,105 +221,9 @@ func (st *Study) Map(i int) *shading.Map {
 	return m
 }
 
-// chimneysOn are the chimneys' feet on a roof plane.
-func (st *Study) chimneysOn(f model.Face, margin float64) []heat.KeepOut {
-	level := math.Hypot(f.V.X, f.V.Y)
-	if level < 1e-6 {
-		return nil
-	}
-	var out []heat.KeepOut
-	for _, c := range st.Site.House.Chimneys {
-		sin, cos := math.Sincos(c.Twist)
-		var feet orb.MultiPoint
-		for _, q := range [][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
-			x, y := q[0]*c.Width/2, q[1]*c.Depth/2
-			d := r3.Vector{X: c.At[0] + x*cos + y*sin - f.Origin.X, Y: c.At[1] - x*sin + y*cos - f.Origin.Y}
-			feet = append(feet, orb.Point{d.Dot(f.U), (d.X*f.V.X + d.Y*f.V.Y) / (level * level)})
-		}
-		out = append(out, heat.KeepOut{What: c.ID, Rect: feet.Bound(), Margin: margin})
-	}
-	return out
-}
-
-// porchesOn are the stretches of a wall that porches and sheds stand against.
-func (st *Study) porchesOn(f model.Face) []heat.KeepOut {
-	const against = 0.3 // m from the wall
-	var out []heat.KeepOut
-	for _, b := range st.Site.Porches {
-		var touching orb.MultiPoint
-		for _, screen := range b.Screens() {
-			for _, polygon := range screen.Outline {
-				for _, q := range polygon[0] {
-					d := screen.At(q[0], q[1]).Sub(f.Origin)
-					if off := d.Dot(f.N); off > -against && off < against {
-						touching = append(touching, orb.Point{d.Dot(f.U), d.Dot(f.V)})
-					}
-				}
-			}
-		}
-		if len(touching) > 2 {
-			r := touching.Bound()
-			r.Min[1] = min(r.Min[1], 0)
-			out = append(out, heat.KeepOut{What: b.ID, Rect: r, Margin: 0.1})
-		}
-	}
-	return out
-}
-
-// placeWords say a panel's place as a tape reads it, from a corner with a name.
-func (st *Study) placeWords(s *shading.Surface, p heat.Place) string {
-	unit := st.unit()
-	tape := func(m float64) string { return measure.FormatTape(m, unit) }
-	left := model.Face{N: s.Face.U.Mul(-1)}
-	if s.Kind == model.RoofFace {
-		const eave = "the eave, up the slope"
-		if s.Face.N.Z > 0.999 {
-			return p.Words(tape, "the west edge", "the south edge of the level roof")
-		}
-		return p.Words(tape, "its "+measure.CompassWord(left.Azimuth())+" end", eave)
-	}
-	corner := model.Face{N: s.Face.N.Add(s.Face.U.Mul(-1))}
-	words := "the " + measure.CompassWord(corner.Azimuth()) + " corner"
-	if strings.Contains(s.ID, "-") && s.ID[len(s.ID)-1] >= '0' && s.ID[len(s.ID)-1] <= '9' {
-		words = "the left (" + measure.CompassWord(left.Azimuth()) + ") end of wall " + s.ID
-	}
-	return p.Words(tape, words, "the wall's base")
-}
-
 func (st *Study) unit() measure.Unit {
 	if st.Site.Metric {
 		return measure.Metres
 	}
 	return measure.Feet
-}
-
-// panelScene is the lot with the placed panels as its only surfaces: every air
-// heater its own, hot-water panels of one wish together, for they are plumbed
-// as one. owner tells which wish a surface belongs to.
-func (st *Study) panelScene(placed []Placed) (sc shading.Scene, owner []int) {
-	sc = *st.Scene
-	sc.Surfaces = nil
-	for n, p := range placed {
-		var whole orb.MultiPolygon
-		for k, place := range p.Layout.Places {
-			ring := orb.Polygon{place.Bound().ToRing()}
-			if !p.Air() {
-				whole = append(whole, ring)
-				continue
-			}
-			sc.Surfaces = append(sc.Surfaces, st.panelSurface(p, fmt.Sprintf("%s-%d", p.ID, k+1), orb.MultiPolygon{ring}, place.Width*place.Height))
-			owner = append(owner, n)
-		}
-		if len(whole) > 0 {
-			sc.Surfaces = append(sc.Surfaces, st.panelSurface(p, p.ID, whole, p.Area))
-			owner = append(owner, n)
-		}
-	}
-	return sc, owner
-}
-
-func (st *Study) panelSurface(p Placed, id string, outline orb.MultiPolygon, area float64) shading.Surface {
-	f := st.Scene.Surfaces[p.Surface].Face
-	f.ID, f.Kind, f.Outline, f.Area = id, model.OtherFace, outline, area
-	return shading.Surface{ID: id, Kind: model.OtherFace, Face: f}
 }
