@@ -93,7 +93,7 @@ func (m *mapping) part(w *page, b *structure, p part, first, indent, subject str
 	w.line("%sfootprint: %s", first, w.ring(p.ring))
 	m.walls(w, b, p, indent)
 	if v, ok := says.get("base"); ok {
-		if base, err := v.length(-30, 60); !fail(err) && base != 0 {
+		if base, err := v.length(-30, 60); !fail(err) {
 			w.line("%sbase: %s", indent, w.length(base))
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/species"
 )
 
 // round9 rounds degrees to nine decimals, a tenth of a millimetre.
@@ -48,6 +49,16 @@ func GeoJSON(site *model.Site) (data []byte, notes []string, err error) {
 				lot["time_zone"] = site.Place.Zone
 			}
 		}
+		if t := site.Terrain; t.SlopeRise != 0 {
+			lot["slope_percent"], lot["uphill_deg"] = degreesOf(100*t.SlopeRise), degreesOf(t.SlopeUphill.Degrees())
+		}
+		var skyline [][2]float64
+		for _, p := range site.Terrain.Skyline {
+			skyline = append(skyline, [2]float64{degreesOf(p.Azimuth.Degrees()), degreesOf(p.Altitude.Degrees())})
+		}
+		if len(skyline) > 0 {
+			lot["skyline"] = skyline
+		}
 		x.add("Polygon", x.polygon(site.Lot), lot)
 	}
 	x.building("house", site.House, site.Windows)
@@ -65,7 +76,7 @@ func GeoJSON(site *model.Site) (data []byte, notes []string, err error) {
 	}
 	for _, f := range site.Fences {
 		p := map[string]any{"kind": "fence", "id": f.ID, "height_m": metres(f.Height), "owner": string(f.Owner)}
-		if f.Base != 0 {
+		if f.Base != 0 || x.sloping() {
 			p["base_m"] = metres(f.Base)
 		}
 		if f.Transmissivity != 0 {
@@ -111,6 +122,10 @@ type exporter struct {
 	notes    []string
 }
 
+// sloping tells whether heights of zero must be stated, since a site file
+// otherwise takes them from the slope.
+func (x *exporter) sloping() bool { return x.site.Terrain.SlopeRise != 0 }
+
 // metres rounds to a tenth of a millimetre, degreesOf to a millionth.
 func metres(x float64) float64    { return math.Round(x*1e4) / 1e4 }
 func degreesOf(x float64) float64 { return math.Round(x*1e6) / 1e6 }
@@ -147,7 +162,7 @@ func (x *exporter) building(kind string, b model.Building, windows []model.Windo
 				props["part"] = fmt.Sprintf("part %d", i+1)
 			}
 		}
-		if p.Base != 0 {
+		if p.Base != 0 || x.sloping() {
 			props["base_m"] = metres(p.Base)
 		}
 		if p.Open != (kind == "porch") {
@@ -213,7 +228,7 @@ func (x *exporter) roof(r model.Roof, props map[string]any) {
 
 func (x *exporter) tree(t *model.Tree) {
 	p := map[string]any{
-		"kind": "tree", "id": t.ID, "species": t.Species, "height_m": metres(t.Height), "crown_base_m": metres(t.CrownBase),
+		"kind": "tree", "id": t.ID, "species": speciesOf(t), "height_m": metres(t.Height), "crown_base_m": metres(t.CrownBase),
 		"crown_shape": string(t.Shape), "trunk_m": metres(t.Trunk), "in_leaf": t.InLeaf, "bare": t.Bare,
 		"owner": string(t.Owner), "removable": t.Removable, "cost_usd": math.Round(t.Cost*100) / 100,
 	}
@@ -222,10 +237,13 @@ func (x *exporter) tree(t *model.Tree) {
 	} else {
 		p["spread_x_m"], p["spread_y_m"] = metres(t.SpreadX), metres(t.SpreadY)
 	}
+	if _, known := species.Find(speciesOf(t)); !known && t.Evergreen {
+		p["evergreen"] = true
+	}
 	if t.Keep {
 		p["keep"] = true
 	}
-	if t.Ground != 0 {
+	if t.Ground != 0 || x.sloping() {
 		p["ground_m"] = metres(t.Ground)
 	}
 	if len(t.Notes) > 0 {
@@ -241,6 +259,17 @@ func (x *exporter) tree(t *model.Tree) {
 		p["measured_by"] = m
 	}
 	x.add("Point", x.position(t.At), p)
+}
+
+// speciesOf is a tree's kind by a name that the species table finds again.
+func speciesOf(t *model.Tree) string {
+	if t.Species != species.GenericTree(t.Evergreen).Name {
+		return t.Species
+	}
+	if t.Evergreen {
+		return "unknown evergreen"
+	}
+	return "unknown"
 }
 
 // assumed lists the properties of a thing that nobody measured. Site leaves
@@ -265,6 +294,7 @@ var assumedKeys = map[string]string{
 // left notes what a map does not hold.
 func (x *exporter) left() {
 	s := x.site
+	var lost []string
 	building := 0
 	for _, a := range s.Assumed {
 		if !strings.HasPrefix(a.Subject, "tree ") && a.Subject != "site" {
@@ -281,11 +311,13 @@ func (x *exporter) left() {
 		{len(s.Plans) > 0, "the plans"}, {len(s.Targets) > 0, "the targets"}, {len(s.Collectors) > 0, "the collectors"},
 		{s.Heat != model.HeatChoice{}, "what is said of the house's heat"}, {s.Budget > 0, "the budget"}, {len(s.Season) > 0, "the season"},
 		{s.Climate.Station != "" || s.Climate.File != "" || s.Climate.Monthly, "the climate"},
-		{s.Terrain.SlopeRise != 0 || len(s.Terrain.Skyline) > 0, "the slope and the skyline (bases of buildings and trees are kept)"},
 		{len(s.Points) > 0, "the named points"},
 	} {
 		if c.has {
-			x.notes = append(x.notes, "a map does not hold "+c.what)
+			lost = append(lost, c.what)
 		}
+	}
+	if len(lost) > 0 {
+		x.notes = append(x.notes, "a map does not hold "+strings.Join(lost, ", "))
 	}
 }

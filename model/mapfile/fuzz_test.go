@@ -76,13 +76,13 @@ func TestOddPropertiesNeverBreakTheSiteFile(t *testing.T) {
 		"kind", "id", "name", "species", "height", "height_m", "spread (ft)", "spread_x_m", "spread_y_m", "crown_base_m", "dbh_in", "ground_m",
 		"crown shape", "in leaf", "bare", "evergreen", "keep", "removable", "owner", "cost", "notes", "measured by", "assumed", "part", "roof",
 		"pitch", "pitch_deg", "ridge", "ridge_deg", "down_deg", "overhang_m", "base_m", "open", "wall_height_m", "storeys", "windows", "roof_planes",
-		"sketch_up_deg", "elevation_m", "time zone", "building", "lets through", "width_m", "depth_m", "top_m",
+		"sketch_up_deg", "elevation_m", "time zone", "building", "lets through", "width_m", "depth_m", "top_m", "slope_percent", "uphill_deg", "skyline",
 	}
 	values := []string{
 		`"yes"`, `"no"`, `true`, `0`, `1`, `-1`, `1e300`, `0.1`, `12`, `45`, `"9/12"`, `"52 ft"`, `"NaN"`, `"Inf"`, `"1e5"`, `"- a: b"`, `"#x"`, `"\u0000\n\t\""`,
 		`"\u2028"`, `"'"`, `"{"`, `"*a"`, `"&a"`, `"!t"`, `"gable"`, `"hip"`, `"shed"`, `"flat"`, `"south"`, `"N 4° E"`, `"red maple"`, `null`, `[]`, `{}`,
 		`[1,2]`, `[{"id":"W1","wall":"south","left_m":1,"sill_m":1,"width_m":1,"height_m":1}]`, `[[[-83,41.5,4],[-83.0001,41.5,4],[-83,41.5001,6]]]`,
-		`"chimney"`, `"fence"`, `"house"`, `"shed"`, `"porch"`, `"neighbour"`, `"street"`, `"cone"`, `"America/New_York"`, `"a/b/c"`, `["height","spread"]`, `"ñ 木"`, `"\ud800"`,
+		`"chimney"`, `"fence"`, `"house"`, `"shed"`, `"porch"`, `"neighbour"`, `"street"`, `"cone"`, `"America/New_York"`, `"a/b/c"`, `["height","spread"]`, `"ñ 木"`, `[[0,3],[180,5]]`, `[[1,2,3]]`, `"\ud800"`,
 	}
 	made := 0
 	for n := range 1500 {

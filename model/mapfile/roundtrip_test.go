@@ -109,6 +109,15 @@ func compare(t *testing.T, file string, was, is *model.Site) {
 		}
 	}
 	row("lot", was.Lot, is.Lot)
+	near("slope", was.Terrain.SlopeRise, is.Terrain.SlopeRise, 1e-7)
+	near("uphill", math.Sin((was.Terrain.SlopeUphill-is.Terrain.SlopeUphill).Radians()/2), 0, 1e-7)
+	if len(was.Terrain.Skyline) != len(is.Terrain.Skyline) {
+		t.Fatalf("%s: %d readings of the skyline became %d", file, len(was.Terrain.Skyline), len(is.Terrain.Skyline))
+	}
+	for i, p := range was.Terrain.Skyline {
+		near("skyline azimuth", p.Azimuth.Degrees(), is.Terrain.Skyline[i].Azimuth.Degrees(), 1e-5)
+		near("skyline altitude", p.Altitude.Degrees(), is.Terrain.Skyline[i].Altitude.Degrees(), 1e-5)
+	}
 	buildings("house", []model.Building{was.House}, []model.Building{is.House})
 	buildings("neighbours", was.Neighbours, is.Neighbours)
 	buildings("porches", was.Porches, is.Porches)
@@ -135,7 +144,7 @@ func compare(t *testing.T, file string, was, is *model.Site) {
 	for i, a := range was.Trees {
 		b := is.Trees[i]
 		point("tree "+a.ID, a.At, b.At)
-		if a.ID != b.ID || a.Owner != b.Owner || a.Shape != b.Shape || a.Keep != b.Keep || a.Removable != b.Removable || !strings.EqualFold(a.Species, b.Species) {
+		if a.ID != b.ID || a.Owner != b.Owner || a.Shape != b.Shape || a.Keep != b.Keep || a.Evergreen != b.Evergreen || a.Removable != b.Removable || !strings.EqualFold(a.Species, b.Species) {
 			t.Errorf("%s: tree %+v became %+v", file, a, b)
 		}
 		for what, d := range map[string][2]float64{
@@ -147,6 +156,69 @@ func compare(t *testing.T, file string, was, is *model.Site) {
 		}
 		if a.SpreadX != a.SpreadY {
 			near("tree "+a.ID+" twist", math.Sin(a.Twist-b.Twist), 0, 1e-5)
+		}
+	}
+}
+
+// Everything the examples happen not to have: a slope, explicit roof planes,
+// a falling flat roof, a shed with posts, a see-through fence, a turned sketch in metres.
+const odd = `
+name: "odd: all of it"
+units: metres
+place: {latitude: -37.81, longitude: 144.96, elevation: 31 m, time zone: Australia/Melbourne}
+north: {up points: N 23° W, measured: true}
+terrain: {slope: 6 %, uphill: N 40° E, skyline: [{bearing: 10°, altitude: 3°}, {bearing: 340°, altitude: 7.5°}]}
+lot: [[0, 0], [20, 0], [22, 40], [0, 40]]
+house:
+  parts:
+    - {id: main, footprint: [[4, 10], [12, 10], [12, 20], [4, 20]], base: 0 m, wall height: 5, roof: {kind: planes, planes: [[[4, 10, 5], [12, 10, 5], [12, 15, 8], [4, 15, 8]], [[12, 20, 5], [4, 20, 5], [4, 15, 8], [12, 15, 8]]]}}
+    - {footprint: [[12, 12], [16, 12], [16, 18], [12, 18]], wall height: 3, roof: {kind: flat, pitch: 3°, down: east}}
+  chimneys:
+    - {id: stack, at: [8, 17], width: 0.6, depth: 0.9, top: 9.5}
+porches:
+  - {id: car stand, footprint: [[4, 2], [8, 2], [8, 7], [4, 7]], wall height: 2.5, roof: {kind: shed, down: west, pitch: 5°, overhang: 0}}
+sheds:
+  - {id: hut, owner: neighbour, footprint: [[15, 30], [18, 30], [18, 33], [15, 33]], wall height: 2.2, roof: {kind: hip, pitch: 30°}}
+fences:
+  - {id: lattice, line: [[0, 0], [0, 40], [10, 40]], height: 1.8, lets through: 35 %, owner: neighbour}
+trees:
+  - {id: "1", species: silver maple, at: [18, 5], height: 14.03, spread: [7, 11], crown base: 2.5, ground: 0 m, keep: yes}
+  - {id: odd one, species: unknown evergreen, at: [-3, 22], height: 9, owner: street, notes: ["a: b", "c # d"]}
+  - {id: T3, at: [2, 36]}
+  - {id: T4, species: zzyzx tree, evergreen: yes, at: [3, 36]}
+`
+
+func TestOddSiteGoesThereAndBackToo(t *testing.T) {
+	was := readSite(t, "odd", []byte(odd))
+	geo, _, err := GeoJSON(was)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, metric := range []bool{false, true} {
+		yaml, _, err := Site(Source{"map", geo}, nil, Options{Metric: metric})
+		if err != nil {
+			t.Fatalf("%v\n%s", err, geo)
+		}
+		is := readSite(t, "again", yaml)
+		compare(t, "odd", was, is)
+		if is.Name != was.Name || is.Place.Zone != was.Place.Zone || math.Abs(is.Place.Elevation-31) > 0.001 {
+			t.Errorf("%q, %+v", is.Name, is.Place)
+		}
+		a, errA := was.House.Faces()
+		b, errB := is.House.Faces()
+		if errA != nil || errB != nil || len(a) != len(b) {
+			t.Fatal(errA, errB, len(a), len(b))
+		}
+		for i := range a {
+			if a[i].ID != b[i].ID || math.Abs(a[i].Area-b[i].Area) > 0.01 || a[i].N.Sub(b[i].N).Norm() > 1e-3 {
+				t.Errorf("face %s, %.3f m², %v became %s, %.3f m², %v", a[i].ID, a[i].Area, a[i].N, b[i].ID, b[i].Area, b[i].N)
+			}
+		}
+		if len(is.Assumed) == 0 || len(is.Trees[2].Notes) != 0 || is.Trees[1].Notes[0] != "a: b; c # d" {
+			t.Errorf("notes %q, %d assumed", is.Trees[1].Notes, len(is.Assumed))
+		}
+		if again, _, err := GeoJSON(was); err != nil || string(again) != string(geo) {
+			t.Error("the same site gave other bytes")
 		}
 	}
 }

@@ -35,20 +35,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 	assumed := t.assumed()
 	w.line("  - id: %s", text(t.id))
 	subject := "tree " + t.id
-	if kind, ok := t.says.get("species", "common name", "common", "latin name", "botanical name", "scientific name", "genus species"); ok {
-		if _, known := species.Find(kind.text); known {
-			w.line("    species: %s", text(kind.text))
-		} else {
-			hint := "not in the species table"
-			if like := species.Like(kind.text); len(like) > 0 {
-				hint += "; " + like[0] + "?"
-			}
-			w.line("    species: unknown   # the map says %s, %s", comment(kind.text), hint)
-			m.note("%s: the species %q is %s", subject, short(kind.text), hint)
-		}
-	} else {
-		w.line("    # species:   # TO BE SEEN")
-	}
+	m.species(w, t)
 	w.line("    at: %s", w.point(t.at))
 	sizes := []struct {
 		key         string
@@ -101,9 +88,6 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 			m.fault(t.where, "%s: the crown begins at %s, at or above the top of the tree", short(v.name), v.text)
 			continue
 		}
-		if x == 0 && s.key == "ground" {
-			continue
-		}
 		w.line("    %s: %s", s.key, w.length(x))
 	}
 	if len(missing) > 0 {
@@ -124,9 +108,9 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 			}
 		}
 	}
-	for _, key := range []string{"evergreen", "keep", "removable"} {
+	for _, key := range []string{"keep", "removable"} {
 		if v, ok := t.says.get(key); ok {
-			if yes, err := v.yes(); !fail(err) && (yes || key == "removable") && !(key == "evergreen" && t.says.text("species") != "") {
+			if yes, err := v.yes(); !fail(err) && (yes || key == "removable") {
 				w.line("    %s: %s", key, map[bool]string{true: "yes", false: "no"}[yes])
 			}
 		}
@@ -142,6 +126,39 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 	}
 	if note := t.says.text("notes", "note", "remarks", "comment", "comments"); note != "" {
 		w.line("    notes: %s", text(note))
+	}
+}
+
+// species writes a tree's kind. A name that the table does not know but that
+// comes near one it knows is a slip of the pen, and is left to people.
+func (m *mapping) species(w *page, t *treeEntry) {
+	v, _ := t.says.get("evergreen")
+	evergreen, err := v.yes()
+	if v.text != "" && err != nil {
+		m.fault(t.where, "%v", err)
+	}
+	kind, ok := t.says.get("species", "common name", "common", "latin name", "botanical name", "scientific name", "genus species")
+	_, known := species.Find(kind.text)
+	switch like := species.Like(kind.text); {
+	case !ok:
+		w.line("    # species:   # TO BE SEEN")
+	case known:
+		w.line("    species: %s", text(kind.text))
+		return
+	case len(like) > 0:
+		m.note("tree %s: the species %q is not in the species table; %s?", t.id, short(kind.text), like[0])
+		unknown := "unknown"
+		if evergreen {
+			unknown = "unknown evergreen"
+		}
+		w.line("    species: %s   # the map says %s: %s?", unknown, comment(kind.text), like[0])
+		return
+	default:
+		m.note("tree %s: the species %q is not in the species table; usual values are taken", t.id, short(kind.text))
+		w.line("    species: %s", text(kind.text))
+	}
+	if evergreen {
+		w.line("    evergreen: yes")
 	}
 }
 
