@@ -15,6 +15,14 @@ import (
 	"github.com/southyard/southyard/sun/climate"
 )
 
+// alderYear is the year of that lot's place, made once for all tests.
+var alderYear struct {
+	once    sync.Once
+	year    sun.Year
+	monthly climate.Monthly
+	err     error
+}
+
 // alder reads the invented lot of the examples and the year of its place.
 func alder(t *testing.T) (*model.Site, *sun.Year, climate.Monthly) {
 	t.Helper()
@@ -29,11 +37,12 @@ func alder(t *testing.T) (*model.Site, *sun.Year, climate.Monthly) {
 			t.Fatal(f)
 		}
 	}
-	year, monthly, err := climate.ForSite(site.Place, site.Climate, os.ReadFile, 1)
-	if err != nil {
-		t.Fatal(err)
+	y := &alderYear
+	y.once.Do(func() { y.year, y.monthly, y.err = climate.ForSite(site.Place, site.Climate, os.ReadFile, 1) })
+	if y.err != nil {
+		t.Fatal(y.err)
 	}
-	return site, &year, monthly
+	return site, &y.year, y.monthly
 }
 
 var decided struct {

@@ -4,6 +4,7 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/model/measure"
@@ -78,10 +79,21 @@ func (st *Study) workList(w *Work) string {
 	return strings.Join(list, ", ")
 }
 
-// printKeep names the trees to leave.
+// printKeep names the trees to leave, those with the same reason together.
 func (st *Study) printKeep(p func(string, ...any)) {
+	var reasons []string
+	trees, kinds := map[string][]string{}, map[string][]string{}
 	for _, a := range st.KeepAdvice() {
-		p("Leave %s: %s (%s).", a.Tree, a.Why, st.tree(a.Tree).Species)
+		if trees[a.Why] == nil {
+			reasons = append(reasons, a.Why)
+		}
+		trees[a.Why] = append(trees[a.Why], a.Tree)
+		if kind := st.tree(a.Tree).Species; !slices.Contains(kinds[a.Why], kind) {
+			kinds[a.Why] = append(kinds[a.Why], kind)
+		}
+	}
+	for _, why := range reasons {
+		p("Leave %s (%s): %s.", strings.Join(trees[why], ", "), strings.Join(kinds[why], ", "), why)
 	}
 }
 
