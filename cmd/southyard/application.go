@@ -51,5 +51,5 @@ func noSuchCommand(c *cli.Context) error {
 		return cli.ShowAppHelp(c)
 	}
 	wrong := c.Args().First()
-	return cli.Exit(fmt.Sprintf("there is no command %q; the nearest is %q, and southyard --help lists them all", wrong, cli.SuggestCommand(c.App.Commands, wrong)), 2)
+	return cli.Exit(fmt.Sprintf("there is no command %q. %s southyard --help lists them all", wrong, cli.SuggestCommand(c.App.Commands, wrong)), 2)
 }
