@@ -291,10 +291,18 @@ var assumedKeys = map[string]string{
 	"removal cost": "cost", "sun through the crown in leaf": "in leaf", "sun through the crown bare": "bare",
 }
 
+// coarse tells whether degrees have three decimals at most.
+func coarse(degrees float64) bool {
+	return math.Abs(degrees*1000-math.Round(degrees*1000)) < 1e-7
+}
+
 // left notes what a map does not hold.
 func (x *exporter) left() {
 	s := x.site
 	var lost []string
+	if coarse(s.Place.Latitude()) && coarse(s.Place.Longitude()) {
+		x.notes = append(x.notes, "latitude and longitude are stated to three decimals or fewer, so the whole map may lie a hundred metres or more off its true place")
+	}
 	building := 0
 	for _, a := range s.Assumed {
 		if !strings.HasPrefix(a.Subject, "tree ") && a.Subject != "site" {

@@ -129,9 +129,12 @@ func (m *mapping) fault(where, format string, args ...any) {
 }
 
 func (m *mapping) note(format string, args ...any) {
-	const most = 200
-	if len(m.notes) < most {
+	const most = 100
+	switch {
+	case len(m.notes) < most:
 		m.notes = append(m.notes, fmt.Sprintf(format, args...))
+	case len(m.notes) == most:
+		m.notes = append(m.notes, "and more like this")
 	}
 }
 

@@ -14,6 +14,9 @@ import (
 	"github.com/southyard/southyard/model/measure"
 )
 
+// mostWritten is what a site file may have at most, bytes.
+const mostWritten = 4 << 20
+
 // page is the site file being written.
 type page struct {
 	strings.Builder
@@ -127,8 +130,16 @@ func (m *mapping) write(o Options) []byte {
 	m.writeOthers(w)
 	m.writeLines(w)
 	m.writeTrees(w)
-	for _, t := range w.todo {
-		m.note("to be measured: %s", t)
+	const mostTold = 40
+	for i, t := range w.todo {
+		if i == mostTold {
+			m.notes = append(m.notes, fmt.Sprintf("to be measured: %d things more, marked in the file", len(w.todo)-i))
+			break
+		}
+		m.notes = append(m.notes, "to be measured: "+t)
+	}
+	if w.Len() > mostWritten {
+		m.fault("", "the map makes a site file of %d bytes, and one has %d at most: cut the map down to the block the lot is in", w.Len(), mostWritten)
 	}
 	return []byte(w.String())
 }
