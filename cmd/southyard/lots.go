@@ -2,8 +2,11 @@ package main
 
 import (
 	"context"
+	"crypto/sha256"
+	"encoding/hex"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"os/signal"
 	"path/filepath"
@@ -166,13 +169,32 @@ func (a *lotsAsk) readPart(text string, parts int) (err error) {
 	return nil
 }
 
-// programStamp tells one build of the program from another.
+// programStamp tells one build of the program from another: by its version,
+// and where that does not say all (a build with changes of one's own) by its
+// bytes too.
 func programStamp() string {
+	version := "southyard"
 	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "" {
-		return "southyard, unnamed build"
+	if ok && info.Main.Version != "" {
+		version += " " + info.Main.Version
+		if info.Main.Version != "(devel)" && !strings.HasSuffix(version, "+dirty") {
+			return version
+		}
 	}
-	return "southyard " + info.Main.Version
+	path, err := os.Executable()
+	if err != nil {
+		return version
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return version
+	}
+	defer f.Close()
+	sum := sha256.New()
+	if _, err := io.Copy(sum, f); err != nil {
+		return version
+	}
+	return version + " " + hex.EncodeToString(sum.Sum(nil)[:6])
 }
 
 // lotsFolder makes the folder for a screening ready. One that holds anything

@@ -337,3 +337,33 @@ func TestMemoryStaysFlatOverManyLots(t *testing.T) {
 	}
 	runtime.KeepAlive(sheet)
 }
+
+func BenchmarkLot(b *testing.B) {
+	for _, c := range []struct {
+		name  string
+		place func(i int) string
+	}{
+		{"a place each", func(i int) string { return fmt.Sprintf("latitude: %.4f", 41.3+float64(i%4000)/10000) }},
+		{"one place", func(int) string { return "latitude: 41.52" }},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			dir := b.TempDir()
+			for i := range b.N {
+				text := strings.Replace(tinyLot(i), "latitude: 41.52", c.place(i), 1)
+				if err := os.WriteFile(filepath.Join(dir, fmt.Sprintf("%d.yaml", i)), []byte(text), 0o644); err != nil {
+					b.Fatal(err)
+				}
+			}
+			paths, labels, err := siteFiles([]string{dir}, "")
+			if err != nil {
+				b.Fatal(err)
+			}
+			run := lotsRun{ask: lotsAsk{options: lots.Options{For: lots.ForWall, Sky: "anisotropic", Seed: 1}, part: lots.Whole}, paths: paths, labels: labels}
+			b.ResetTimer()
+			var sheet lots.Sheet
+			if _, _, err := run.all(b.Context(), &sheet, &progress{}); err != nil || len(sheet.Lots) != b.N {
+				b.Fatal(err, sheet.Failed)
+			}
+		})
+	}
+}

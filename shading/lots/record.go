@@ -62,7 +62,7 @@ func Study(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options)
 	}
 	target := wanted(&one, o.For)
 	one.Targets = []model.Target{target}
-	st, err := study.Run(&one, year, monthly, study.Options{Row: o.Row, Sky: sky.Model(o.Sky)})
+	st, err := study.Run(&one, year, monthly, study.Options{Row: o.Row, Sky: sky.Model(o.Sky), SunOnly: true})
 	if err != nil {
 		return Lot{}, err
 	}

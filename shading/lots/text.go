@@ -29,7 +29,7 @@ func (s Sheet) Text(w io.Writer, most int) error {
 	if len(shown) > 0 {
 		p("Judged: %s in the heating season, kWh/m² and share of an open field.  Budget: %s.", JudgedWords(s.Options.For), s.BudgetWords())
 		p("")
-		p("%5s  %-24s %-15s %11s %11s %9s %9s  %-10s %s", "rank", "lot", "verdict", "now", "after", "cost", "no trees", "roof", "plan")
+		p("%5s  %-24s %-15s %11s %11s %9s %9s  %-12s %s", "rank", "lot", "verdict", "now", "after", "cost", "no trees", "roof", "plan")
 		for _, r := range shown {
 			plan := r.Plan
 			if plan == "" {
@@ -38,7 +38,7 @@ func (s Sheet) Text(w io.Writer, most int) error {
 					plan = "no trees"
 				}
 			}
-			p("%5d  %-24s %-15s %11s %11s %9s %9s  %-10s %s", r.Rank, clip(r.label(), 24), r.Verdict, both(r.Now, r.ShareNow), both(r.After, r.ShareAfter),
+			p("%5d  %-24s %-15s %11s %11s %9s %9s  %-12s %s", r.Rank, clip(r.label(), 24), r.Verdict, both(r.Now, r.ShareNow), both(r.After, r.ShareAfter),
 				r.CostText(), percent(r.ShareFree), r.RoofText(), clip(plan, 44))
 		}
 		if n := len(s.Lots) - len(shown); n > 0 {

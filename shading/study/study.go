@@ -22,6 +22,9 @@ type Options struct {
 	Draws int
 	Seed  uint64
 
+	// SunOnly leaves the heat and the money of it out, as for a screening.
+	SunOnly bool
+
 	// Decide asks for the rest of the decision: crown work in place of felling,
 	// and the years of growth.
 	Decide bool
@@ -43,7 +46,7 @@ type Study struct {
 	Plans   []Plan
 	Targets []Target
 	Growth  Outlook // where asked for
-	Heat    *Heat
+	Heat    *Heat // nil with SunOnly
 
 	maps map[int]*shading.Map
 }
@@ -98,6 +101,9 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 			return nil, fmt.Errorf("target %s: %w", d.name, err)
 		}
 		st.Targets = append(st.Targets, t)
+	}
+	if o.SunOnly {
+		return st, nil
 	}
 	if st.Heat, err = st.heating(); err != nil {
 		return nil, err
