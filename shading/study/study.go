@@ -46,7 +46,7 @@ type Study struct {
 	Plans   []Plan
 	Targets []Target
 	Growth  Outlook // where asked for
-	Heat    *Heat // nil with SunOnly
+	Heat    *Heat   // nil with SunOnly
 
 	maps map[int]*shading.Map
 }
