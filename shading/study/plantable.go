@@ -118,8 +118,10 @@ func (st *Study) TreesText(w io.Writer) {
 	p := func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
 	for i := range st.Targets {
 		st.printTarget(p, &st.Targets[i], unit)
+		st.printWork(p, &st.Targets[i])
 	}
 	p("")
 	p("alone: nothing else done.  after others: done last.  fair share: averaged over every order of work; the shares add up to the whole gain.")
+	p("range: where the fair share lies in 8 of 10 trials with measurement error.  in best: how often the tree is in the best set then.")
 	p("summer: more sun on windows in the cooling season, kWh.  * price from the species table, not a quote")
 }

@@ -97,6 +97,20 @@ func (st *Study) printKeep(p func(string, ...any)) {
 	}
 }
 
+// printWork lists raising and reducing beside removal, each done alone.
+func (st *Study) printWork(p func(string, ...any), t *Target) {
+	if t.Work == nil {
+		return
+	}
+	p("Less than removal, done alone (at most a quarter of the live crown; prices are planning figures)")
+	for _, s := range t.Work.Standing {
+		if s.Kind == "remove" || s.Alone < 0.5 {
+			continue
+		}
+		p("  %-5s %-42s %+7.0f kWh %9s %7s", shorten(s.Tree, 5), t.Work.workWords(s.Candidate, st.unit()), s.Alone, measure.FormatMoney(s.Cost)+mark(s.CostUnknown), perKWh(s.CostPerKWhAlone))
+	}
+}
+
 // WorkCSV writes one line for every target and piece of work: removal, raising
 // or reducing of one tree, done alone.
 func (st *Study) WorkCSV(w io.Writer) error {
