@@ -123,6 +123,15 @@ func TestUnitsStandInNamesOrValues(t *testing.T) {
 	}
 }
 
+func TestWhatIsNeitherBuildingNorTreeIsLeftOutAndSaid(t *testing.T) {
+	site, notes := newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).
+		box(`"kind":"driveway"`, 5, -20, 8, 7).box(`"natural":"water"`, -40, 0, -30, 9).box(`"landuse":"grass"`, -50, -50, 50, 50).
+		point(`"kind":"hydrant"`, 0, -21).point(`"type":"Deciduous","species":"red maple"`, 0, -12).site(t)
+	if len(site.Trees) != 1 || len(site.Porches)+len(site.Neighbours) != 0 || !told(notes, "feature 3, line 4 is a Polygon") || !told(notes, "feature 6, line 7 is a Point") {
+		t.Errorf("%d trees, %d sheds, %d neighbours, notes %q", len(site.Trees), len(site.Porches), len(site.Neighbours), notes)
+	}
+}
+
 func TestTreeOffTheLotIsNeverTheLotsOwn(t *testing.T) {
 	site, notes := newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).
 		point(`"id":"A","species":"red maple"`, 1, -12).point(`"id":"B","species":"red maple"`, 11, -12).

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/golang/geo/s1"
 
@@ -89,16 +90,11 @@ func cleaned(s string) string {
 	if r := []rune(s); len(r) > 300 {
 		s = string(r[:300])
 	}
-	for len(s) > 480 {
-		_, n := lastRune(s)
+	for len(s) > 480 { // what a note of a site file may have at most is 500 bytes
+		_, n := utf8.DecodeLastRuneInString(s)
 		s = s[:len(s)-n]
 	}
 	return s
-}
-
-func lastRune(s string) (rune, int) {
-	r := []rune(s)
-	return r[len(r)-1], len(string(r[len(r)-1:]))
 }
 
 // get gives a value under any of its names; empty texts count as not there.

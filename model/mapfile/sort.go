@@ -21,6 +21,7 @@ const mostParts = 30
 var roles = map[string]string{
 	"lot": "lot", "parcel": "lot", "lot line": "lot", "property": "lot", "site": "lot",
 	"building": "building", "structure": "building", "footprint": "building", "yes": "building",
+	"residential": "building", "commercial": "building", "dwelling": "building", "detached": "building", "accessory": "building",
 	"neighbour": "neighbour", "neighbours": "neighbour", "neighbour house": "neighbour", "neighbour's house": "neighbour",
 	"porch": "porch", "canopy": "porch", "roof": "porch",
 	"shed": "shed", "garage": "shed", "garages": "shed", "barn": "shed", "outbuilding": "shed", "carport": "porch",
@@ -28,24 +29,39 @@ var roles = map[string]string{
 	"tree": "tree", "trees": "tree", "chimney": "chimney",
 }
 
-// roleOf is what a feature says it is, "" where it does not say. Only kind
-// and role can name the house itself: on open maps every dwelling of a street
-// is tagged building: house.
+// roleOf is what a feature says it is: "" where it does not say, other where it
+// says something that is none of ours, such as a driveway. Only kind and role
+// can name the house itself: on open maps every dwelling of a street is tagged
+// building: house.
 func roleOf(f *feature) string {
-	for _, key := range []string{"kind", "role", "type", "class", "layer", "natural", "barrier", "power", "building"} {
+	found := ""
+	for _, key := range []string{
+		"kind", "role", "type", "class", "layer", "natural", "barrier", "power", "building",
+		"landuse", "leisure", "amenity", "highway", "waterway", "surface", "man made",
+	} {
 		word, _ := plainName(f.properties.text(key))
-		if (key == "kind" || key == "role") && (word == "house" || word == "the house" || word == "main house") {
+		r := roles[word]
+		switch {
+		case word == "" || word == "no":
+		case (key == "kind" || key == "role") && (word == "house" || word == "the house" || word == "main house"):
 			return "house"
-		}
-		if r := roles[word]; r != "" && (word != "yes" || key == "building") {
+		case r != "" && (word != "yes" || key == "building"):
 			return r
-		}
-		if key == "building" && word != "" && word != "no" {
+		case key == "building":
 			return "building"
+		default:
+			found = other
 		}
 	}
-	return ""
+	if found == other && len(f.points) > 0 {
+		if _, tree := f.properties.get("species", "dbh", "spread", "crown spread", "crown width", "crown base", "common name", "latin name"); tree {
+			return "tree"
+		}
+	}
+	return found
 }
+
+const other = "other"
 
 // sort finds the lot and the house among the features and projects everything.
 func (m *mapping) sort(features []*feature) {
@@ -91,7 +107,7 @@ func (m *mapping) sort(features []*feature) {
 			}
 		case len(f.polygons) > 0 && r == "fence":
 			m.lines = append(m.lines, lineThing{role: r, f: f, line: orb.LineString(m.project(f.polygons[0][0]))})
-		case len(f.polygons) > 0 && r != "tree" && r != "wire" && r != "chimney" && r != "lot":
+		case len(f.polygons) > 0 && r != "tree" && r != "wire" && r != "chimney" && r != "lot" && r != other:
 			if r == "" {
 				r = "building"
 			}
