@@ -28,7 +28,7 @@ const (
 func finishLots(c *cli.Context, ask lotsAsk, sheet lots.Sheet) error {
 	if ask.split {
 		path := filepath.Join(ask.out, sheet.Part.Name()+".json")
-		if err := writeWhole(path, func(w io.Writer) error { return encodeSheet(w, sheet) }); err != nil {
+		if err := writeWhole(path, func(w io.Writer) error { return encodeLots(w, sheet) }); err != nil {
 			return err
 		}
 		fmt.Fprintf(c.App.Writer, "%s of the list: %s done, %s could not be studied. Join the parts with: southyard lots --merge %s\n",
@@ -38,24 +38,24 @@ func finishLots(c *cli.Context, ask lotsAsk, sheet lots.Sheet) error {
 	}
 	sheet.Order(ask.by)
 	if ask.out != "" {
-		if err := writeSheet(sheet, ask, []string{ask.out}); err != nil {
+		if err := writeLotsSheet(sheet, ask, []string{ask.out}); err != nil {
 			return err
 		}
 	}
-	if err := printSheet(c, sheet, ask); err != nil {
+	if err := printLotsSheet(c, sheet, ask); err != nil {
 		return err
 	}
 	return reportFailed(c, sheet)
 }
 
-func printSheet(c *cli.Context, sheet lots.Sheet, ask lotsAsk) error {
+func printLotsSheet(c *cli.Context, sheet lots.Sheet, ask lotsAsk) error {
 	w := bufio.NewWriter(c.App.Writer)
 	var err error
 	switch {
 	case c.Bool("csv"):
 		err = sheet.CSV(w)
 	case c.Bool("json"):
-		err = encodeSheet(w, sheet)
+		err = encodeLots(w, sheet)
 	default:
 		if err = sheet.Text(w, ask.top); err == nil && ask.out != "" {
 			fmt.Fprintf(w, "\nThe whole sheet and the board: %s\n", ask.out)
@@ -82,31 +82,31 @@ func printFaults(c *cli.Context, sheet lots.Sheet) {
 	}
 }
 
-func encodeSheet(w io.Writer, sheet lots.Sheet) error {
+func encodeLots(w io.Writer, sheet lots.Sheet) error {
 	e := json.NewEncoder(w)
 	e.SetIndent("", " ")
 	e.SetEscapeHTML(false)
 	return e.Encode(sheet)
 }
 
-// writeSheet writes the sheet and the board into the folder; the plans come
+// writeLotsSheet writes the sheet and the board into the folder; the plans come
 // from the records in any of the folders.
-func writeSheet(sheet lots.Sheet, ask lotsAsk, folders []string) error {
+func writeLotsSheet(sheet lots.Sheet, ask lotsAsk, folders []string) error {
 	if err := writeWhole(filepath.Join(ask.out, "lots.csv"), sheet.CSV); err != nil {
 		return err
 	}
-	pages, err := drawBoard(sheet, ask, folders)
+	pages, err := drawLotsBoard(sheet, ask, folders)
 	if err != nil {
 		return err
 	}
 	if err := dropBoards(ask.out, pages); err != nil {
 		return err
 	}
-	return writeWhole(filepath.Join(ask.out, "lots.json"), func(w io.Writer) error { return encodeSheet(w, sheet) })
+	return writeWhole(filepath.Join(ask.out, "lots.json"), func(w io.Writer) error { return encodeLots(w, sheet) })
 }
 
-// drawBoard draws page after page, holding the plans of one page at a time.
-func drawBoard(sheet lots.Sheet, ask lotsAsk, folders []string) (pages int, err error) {
+// drawLotsBoard draws page after page, holding the plans of one page at a time.
+func drawLotsBoard(sheet lots.Sheet, ask lotsAsk, folders []string) (pages int, err error) {
 	shown := sheet.Lots[:min(ask.board, len(sheet.Lots))]
 	of := (len(shown) + portfolio.BoardLots - 1) / portfolio.BoardLots
 	for pages = 0; pages < of; pages++ {
@@ -154,7 +154,7 @@ func mergeLots(c *cli.Context, ask lotsAsk) error {
 			return fmt.Errorf("no part of a list (part-*-of-*.json) in %s; parts are made with southyard lots ... --part I/N --out %s", dir, dir)
 		}
 		for _, path := range found {
-			part, err := readPart(path)
+			part, err := readLotsPart(path)
 			if err != nil {
 				return err
 			}
@@ -175,11 +175,11 @@ func mergeLots(c *cli.Context, ask lotsAsk) error {
 	}
 	sheet.Order(ask.by)
 	if ask.out != "" {
-		if err := writeSheet(sheet, ask, c.Args().Slice()); err != nil {
+		if err := writeLotsSheet(sheet, ask, c.Args().Slice()); err != nil {
 			return err
 		}
 	}
-	if err := printSheet(c, sheet, ask); err != nil {
+	if err := printLotsSheet(c, sheet, ask); err != nil {
 		return err
 	}
 	return reportFailed(c, sheet)
@@ -189,7 +189,7 @@ func globQuoted(dir string) string {
 	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(dir)
 }
 
-func readPart(path string) (lots.Sheet, error) {
+func readLotsPart(path string) (lots.Sheet, error) {
 	text, err := os.ReadFile(path)
 	if err != nil {
 		return lots.Sheet{}, fmt.Errorf("cannot read the part: %w", err)
