@@ -31,6 +31,7 @@ func commands() []*cli.Command {
 		treesCommand(),
 		plansCommand(),
 		reportCommand(),
+		sheetCommand(),
 		crewCommand(),
 		heatCommand(),
 		lotsCommand(),
