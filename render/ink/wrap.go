@@ -8,7 +8,7 @@ import "strings"
 func Wrap(words string, width float64, t Type) []string {
 	var lines []string
 	now := ""
-	for _, w := range strings.Fields(words) {
+	for _, w := range together(strings.Fields(words)) {
 		next := w
 		if now != "" {
 			next = now + " " + w
@@ -28,6 +28,19 @@ func Wrap(words string, width float64, t Type) []string {
 		lines = append(lines, now)
 	}
 	return lines
+}
+
+// together keeps a percent sign with its figure.
+func together(words []string) []string {
+	var out []string
+	for _, w := range words {
+		if n := len(out); n > 0 && strings.HasPrefix(w, "%") {
+			out[n-1] += " " + w
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
 }
 
 // split breaks one word into full lines and what is left; every line holds at

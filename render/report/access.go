@@ -17,16 +17,35 @@ func (r Report) access() section {
 	s.Blocks = append(s.Blocks, paragraph(fmt.Sprintf("Sun on each surface in kWh/m², direct, sky and ground together. Unshaded: with nothing around the house. "+
 		"Shaded: as the lot stands. Access is shaded over unshaded, so weighted by energy. Heating season: %s. %s", study.MonthsText(st.Heating), r.bestWords())))
 	best := st.Account.Read(st.BestState(0))
+	work := len(st.Targets) > 0 && len(st.Targets[0].Best.IDs) > 0
+	plane := st.BestPlane()
 	results := st.Results()
 	for _, i := range r.shown() {
 		x := results.Surfaces[i]
 		s.Blocks = append(s.Blocks, subtitle(fmt.Sprintf("%s, %s, %s", surfaceName(x.Kind, x.ID), measure.FormatArea(x.Area, r.unit()), faces(x))),
-			accessTable(x, best[i], st.Heating, len(st.Targets) > 0 && len(st.Targets[0].Best.IDs) > 0))
+			accessTable(x, best[i], st.Heating, work), note(resourceWords(x, best[i].Total(), plane, work)))
 	}
 	if left := len(results.Surfaces) - len(r.shown()); left > 0 {
 		s.Blocks = append(s.Blocks, note(fmt.Sprintf("%s turned away from the sun left out here; access.csv has every one.", counted(left, "surface", "surfaces"))))
 	}
 	return s
+}
+
+// resourceWords is what tilt and turn, and then shade, leave of a year's sun on
+// the best fixed plane.
+func resourceWords(x study.SurfaceResult, best, plane float64, work bool) string {
+	if plane <= 0 {
+		return ""
+	}
+	open := 0.0
+	for _, e := range x.Open {
+		open += e
+	}
+	text := fmt.Sprintf("Over the year, tilt and turn leave %s of the sun on the best fixed plane (%s kWh/m²); with the shade %s", percent(open/plane), whole(plane), percent(x.Today.Year/plane))
+	if work {
+		text += fmt.Sprintf(", after the best set %s", percent(best/plane))
+	}
+	return text + "."
 }
 
 func surfaceName(kind, id string) string {

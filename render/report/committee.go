@@ -25,6 +25,7 @@ type keyFigure struct{ Value, Words string }
 const (
 	mostPlans    = 8
 	mostCautions = 6
+	mostWords    = 6 // lines under a figure
 )
 
 func (r Report) committee(paper ink.Sheet) ink.Figure {
@@ -65,6 +66,9 @@ func (r Report) drawCommittee(p ink.Page, paper ink.Sheet) error {
 	y := upper
 	for _, k := range r.figures() {
 		lines := ink.Wrap(k.Words, column, render.Letter(8.5, ink.Regular))
+		if len(lines) > mostWords { // so that all three figures find room
+			lines = append(lines[:mostWords-1:mostWords-1], ink.Fit(strings.Join(lines[mostWords-1:], " "), column, render.Letter(8.5, ink.Regular)))
+		}
 		if y+34+10.5*float64(len(lines)) > lower {
 			break
 		}
@@ -141,7 +145,7 @@ func (r Report) figures() []keyFigure {
 		t := st.Targets[0]
 		if t.Open > 0 {
 			now, then := min(1, t.Now/t.Open), min(1, (t.Now+t.Best.Gain)/t.Open)
-			k := keyFigure{percent(now) + " → " + percent(then), fmt.Sprintf("of the sun of %s on the %s: now, and after the best set of removals (%s)", study.MonthsText(t.Months), t.Name, listed(t.Best.IDs))}
+			k := keyFigure{percent(now) + " → " + percent(then), fmt.Sprintf("of the sun of %s on the %s: now, and after the best set of removals (%s)", study.MonthsText(t.Months), t.Name, named(t.Best.IDs))}
 			if len(t.Best.IDs) == 0 {
 				k = keyFigure{percent(now), fmt.Sprintf("of the sun of %s on the %s; no removal that is allowed and affordable adds to it", study.MonthsText(t.Months), t.Name)}
 			}
@@ -166,6 +170,15 @@ func (r Report) figures() []keyFigure {
 		out = append(out, keyFigure{measure.FormatMoney(all.Cost), text})
 	}
 	return out
+}
+
+// named lists trees where they are few and their names short, else says how
+// many.
+func named(ids []string) string {
+	if text := listed(ids); len(text) <= 60 {
+		return text
+	}
+	return counted(len(ids), "tree", "trees")
 }
 
 // beneath is the lower part: plans, assumptions, cautions, names.

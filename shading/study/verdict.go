@@ -1,14 +1,11 @@
 package study
 
 import (
-	"math"
 	"slices"
 
-	"github.com/golang/geo/s1"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/heat"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // money works out what each part does for what it costs. Parts: the removals
@@ -155,19 +152,7 @@ func (w *heatStudy) roofTurn(roof []int) float64 {
 	for _, i := range roof {
 		ours = max(ours, w.Today[i].OpenTotal())
 	}
-	azimuth := math.Pi
-	if w.SunSide() == "north" {
-		azimuth = 0
-	}
-	most := 0.0
-	for tilt := 10.0; tilt <= 60; tilt += 10 {
-		n := model.Toward(s1.Angle((90-tilt)*math.Pi/180), s1.Angle(azimuth))
-		sum := 0.0
-		for i := range w.Year.Hours {
-			sum += sky.OnPlane(w.Year.Hours[i], n, w.Sky).Sum() / 1000
-		}
-		most = max(most, sum)
-	}
+	most := w.BestPlane()
 	if most <= 0 {
 		return 0
 	}
