@@ -173,11 +173,15 @@ func readSome(path string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, mostFileBytes))
 }
 
-// reason is an error without the path, which has been named.
+// reason is an error without the paths, which have been named.
 func reason(err error) error {
 	var p *fs.PathError
-	if errors.As(err, &p) {
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
 		return p.Err
+	case errors.As(err, &l):
+		return l.Err
 	}
 	return err
 }

@@ -60,22 +60,22 @@ func isStudyBegun(path string) bool {
 func writeWhole(path string, write func(io.Writer) error) error {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*.tmp")
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 	defer os.Remove(f.Name()) // fails once renamed, as it should
 	if err := write(f); err != nil {
 		f.Close()
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 	if err := f.Chmod(0o644); err != nil {
 		f.Close()
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 	if err := f.Close(); err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 	if err := os.Rename(f.Name(), path); err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 	return nil
 }

@@ -1,13 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
 	"runtime"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"github.com/southyard/southyard/model/measure"
@@ -20,23 +20,36 @@ import (
 // printDensity is the pictures' resolution, dots per inch.
 const printDensity = 300
 
-// drawStudy writes the set of pictures, several at a time.
+// drawStudy writes the set of pictures, several at a time. After one that
+// cannot be written no other is begun.
 func drawStudy(st *study.Study, dir string, shadows portfolio.Moment) error {
 	pictures := portfolio.Of(st, shadows)
 	faults := make([]error, len(pictures))
+	var failed atomic.Bool
 	var all sync.WaitGroup
 	places := make(chan struct{}, runtime.GOMAXPROCS(0))
 	for i, p := range pictures {
 		all.Go(func() {
 			places <- struct{}{}
 			defer func() { <-places }()
+			if failed.Load() {
+				return
+			}
 			faults[i] = writeWhole(filepath.Join(dir, p.Name+".png"), func(w io.Writer) error {
 				return ink.WritePNG(w, p.Figure(), printDensity)
 			})
+			if faults[i] != nil {
+				failed.Store(true)
+			}
 		})
 	}
 	all.Wait()
-	return errors.Join(faults...)
+	for _, fault := range faults {
+		if fault != nil {
+			return fault
+		}
+	}
+	return nil
 }
 
 // readMoment reads a day and a local standard time such as "21 Dec 14:30".

@@ -192,3 +192,16 @@ func TestStudyThatWasKilledMayBeRunAgainIntoItsFolder(t *testing.T) {
 		t.Errorf("somebody's own list of trees was taken for a study: %s", faults)
 	}
 }
+
+// What is written lies under its own name; a folder of that name is in the way.
+func TestNameThatIsTakenByAFolderIsSaid(t *testing.T) {
+	dir := t.TempDir()
+	os.MkdirAll(filepath.Join(dir, "sheet.csv", "in the way"), 0o755)
+	err := writeWhole(filepath.Join(dir, "sheet.csv"), func(w io.Writer) error { _, err := io.WriteString(w, "all"); return err })
+	if err == nil || !strings.Contains(err.Error(), "sheet.csv") || strings.Contains(err.Error(), ".tmp") {
+		t.Errorf("%v", err)
+	}
+	if entries, _ := os.ReadDir(dir); len(entries) != 1 {
+		t.Error("a piece was left")
+	}
+}
