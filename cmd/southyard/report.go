@@ -26,7 +26,7 @@ func reportCommand() *cli.Command {
 			"Examples:\n" +
 			"   southyard report lot.yaml --out lot-report\n" +
 			"   southyard report lot.yaml --out lot-report --paper a4",
-		Flags: append(computeFlags(),
+		Flags: append(decideFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write the documents into the folder `DIR`"},
 			paperFlag(),
 		),

@@ -96,7 +96,7 @@ func (f *flow) least(b block) float64 {
 		for i := range min(len(set.rows), 5) {
 			height += set.rows[i]
 		}
-		return min(height+4, 240)
+		return min(height+noteLead+8, 240)
 	case picture:
 		return b.Height
 	}

@@ -41,9 +41,36 @@ func (r Report) plans() section {
 			table.add(row.Plan, whole(row.Sun), percent(row.Access), signed(row.Gain), cost, perKWh(row.CostPerKWh), signed(row.Summer))
 		}
 		put(subtitle(fmt.Sprintf("%s, %s", t.Name, season)), table)
+		if grown := r.grown(t.Name); grown != nil {
+			put(note("As the trees grow, access in the season after so many years:"), grown)
+		}
 	}
 	put(note("kWh in the season on all the target's surfaces together. $/kWh: cost over one season's gain of sun, not of heat. Summer on glass: more sun on the windows in the cooling season, which is the price. * part of the cost is assumed."))
 	return s
+}
+
+// grown is a target's access over the years, or nil where that was not asked.
+func (r Report) grown(target string) *table {
+	var out *table
+	for _, c := range r.Study.Growth {
+		if c.Target != target {
+			continue
+		}
+		if out == nil {
+			out = &table{Columns: []column{words("plan")}}
+			for _, y := range c.Years {
+				out.Columns = append(out.Columns, figure(measure.Number(y, 0)+" years"))
+			}
+		}
+		row := []string{c.Plan}
+		for _, a := range c.Access {
+			row = append(row, percent(a))
+		}
+		if len(row) == len(out.Columns) {
+			out.add(row...)
+		}
+	}
+	return out
 }
 
 // stepWords is one step of a plan.

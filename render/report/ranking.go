@@ -20,7 +20,36 @@ func (r Report) ranking() section {
 	for i := range st.Targets {
 		s.Blocks = append(s.Blocks, r.target(&st.Targets[i])...)
 	}
+	if advice := r.leave(); len(advice) > 0 {
+		s.Blocks = append(s.Blocks, subtitle("Trees better left standing"), advice)
+	}
 	return s
+}
+
+// leave names the trees better left, those with one reason together.
+func (r Report) leave() list {
+	var reasons []string
+	trees := map[string][]string{}
+	for _, a := range r.Study.KeepAdvice() {
+		if trees[a.Why] == nil {
+			reasons = append(reasons, a.Why)
+		}
+		trees[a.Why] = append(trees[a.Why], a.Tree)
+	}
+	var out list
+	for _, why := range reasons {
+		out = append(out, strings.Join(trees[why], ", ")+": "+why+".")
+	}
+	return out
+}
+
+// sure says what errors of measurement leave of the best set.
+func sure(t *study.Target) string {
+	if t.Sure == nil || len(t.Best.IDs) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("How sure: the best set gains %s to %s kWh in 8 of 10 trials with errors of measurement (%d trials); the same set is best in %s of them.",
+		whole(t.Sure.BestGain.Low), whole(t.Sure.BestGain.High), t.Sure.Draws, percent(t.Sure.SameBest))
 }
 
 func (r Report) target(t *study.Target) []block {
@@ -70,6 +99,12 @@ func (r Report) target(t *study.Target) []block {
 		more = append(more, fmt.Sprintf("Best set: %s, %s kWh a season for %s.", listed(t.Best.IDs), signed(t.Best.Gain), money(t.Best.Cost, t.Best.CostUnknown)))
 	} else {
 		more = append(more, "Best set: none; nothing that is allowed and affordable adds sun here.")
+	}
+	if text := sure(t); text != "" {
+		more = append(more, text)
+	}
+	if w := t.Work; w != nil && w.Instead() {
+		more = append(more, fmt.Sprintf("With crowns raised or reduced in place of felling where that buys more: %s, %s kWh for %s.", listed(w.Best.IDs), signed(w.Best.Gain), money(w.Best.Cost, true)))
 	}
 	var order []string
 	for _, j := range t.Order {
