@@ -65,7 +65,7 @@ func TestFullDiskLeavesNoBrokenStudy(t *testing.T) {
 		t.Fatal(faults)
 	}
 	want := folder(t, whole)
-	for _, size := range []string{"4k", "16k", "64k", "512k"} {
+	for _, size := range []string{"4k", "512k"} {
 		out := filepath.Join(disk(t, 0, size), "out")
 		_, faults, code := typed("study", lot, "--out", out, "--hours", "--no-pictures")
 		if code != 1 || !strings.Contains(faults, "no space left") {
