@@ -38,7 +38,11 @@ func (r Report) method() section {
 	if len(st.Year.Notes) > 0 {
 		s.Blocks = append(s.Blocks, subtitle("Notes on the weather"), list(st.Year.Notes))
 	}
-	limits := "Limits. Crowns are smooth solids of even density; the ground reflects evenly; the house is one heated zone. Trees are as measured, without growth."
+	limits := "Limits. Crowns are smooth solids of even density; the ground reflects evenly; the house is one heated zone. Trees are as measured, without growth"
+	if len(st.Growth) > 0 {
+		limits += ", save in the tables of years"
+	}
+	limits += "."
 	if n := len(st.Site.Assumed); n > 0 {
 		limits += fmt.Sprintf(" %s assumed (listed above).", counted(n, "value is", "values are"))
 	}

@@ -42,7 +42,7 @@ func (r Report) plans() section {
 		}
 		put(subtitle(fmt.Sprintf("%s, %s", t.Name, season)), table)
 		if grown := r.grown(t.Name); grown != nil {
-			put(note("As the trees grow, access in the season after so many years:"), grown)
+			put(note("Access in the season as the trees grow:"), grown)
 		}
 	}
 	put(note("kWh in the season on all the target's surfaces together. $/kWh: cost over one season's gain of sun, not of heat. Summer on glass: more sun on the windows in the cooling season, which is the price. * part of the cost is assumed."))
@@ -59,7 +59,11 @@ func (r Report) grown(target string) *table {
 		if out == nil {
 			out = &table{Columns: []column{words("plan")}}
 			for _, y := range c.Years {
-				out.Columns = append(out.Columns, figure(measure.Number(y, 0)+" years"))
+				name := "now"
+				if y > 0 {
+					name = "in " + measure.Number(y, 0) + " years"
+				}
+				out.Columns = append(out.Columns, figure(name))
 			}
 		}
 		row := []string{c.Plan}

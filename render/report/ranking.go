@@ -57,7 +57,7 @@ func (r Report) target(t *study.Target) []block {
 	rows := &table{Columns: []column{words("tree"), words("kind"), words("owner"), figure("alone"), figure("after others"), figure("fair share"), figure("cost"), figure("$/kWh"), figure("summer on glass")}}
 	likely := t.Sure != nil
 	if likely {
-		rows.Columns = append(rows.Columns, figure("fair, 10–90 %"), figure("in best set"))
+		rows.Columns = append(rows.Columns, figure("fair share, 8 in 10 trials"), figure("in the best set"))
 	}
 	for _, x := range t.Standing {
 		kind := ""
