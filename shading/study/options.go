@@ -125,7 +125,8 @@ func (st *Study) prunable() []string {
 	}
 	sort.SliceStable(ids, func(i, j int) bool { return worth[ids[i]] > worth[ids[j]] })
 	// Four choices for a tree with options, two for one without: 2²² in all.
-	most := max(2, min(mostPruned, 22-allowed))
+	// Where there are more trees than that, crown work is left to plans.
+	most := max(0, min(mostPruned, 22-allowed))
 	return ids[:min(len(ids), most)]
 }
 

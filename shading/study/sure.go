@@ -234,9 +234,15 @@ func (t *Target) weighTrials(trials []trial, plain trial, n int, quantities []re
 	for k := range trials {
 		games[k] = removal.Draw{Values: trials[k].values, Game: trials[k].decisions[n].Game}
 	}
-	sure, err := t.Decision.Sureness(games, quantities, nil, st.budget(), t.Decision.Agreed())
+	players, fewer := t.players()
+	sure, err := t.Decision.Sureness(games, quantities, nil, st.budget(), players)
 	if err != nil {
 		return err
+	}
+	if fewer {
+		for i := range sure.Candidates {
+			sure.Candidates[i].Fair = nil // a share among fewer trees is another figure
+		}
 	}
 	for i, p := range st.Plans {
 		gains := make([]float64, len(trials))
@@ -250,6 +256,31 @@ func (t *Target) weighTrials(trials []trial, plain trial, n int, quantities []re
 		t.Thinned = plain.decisions[n].GainOf(t.Best.Set)/full - 1
 	}
 	return nil
+}
+
+// mostPlayers is how many trees the trials choose the best set from: as many
+// as can all be tried in every trial. Of more, those with the greatest fair
+// share and those of the best set take part.
+const mostPlayers = 16
+
+func (t *Target) players() (mask []bool, fewer bool) {
+	mask = t.Decision.Agreed()
+	if len(chosen(mask)) <= mostPlayers+4 {
+		return mask, false
+	}
+	part := map[string]bool{}
+	for _, id := range t.Best.IDs[:min(len(t.Best.IDs), mostPlayers)] {
+		part[id] = true
+	}
+	for _, s := range t.Standing { // by fair share
+		if s.Allowed && len(part) < mostPlayers {
+			part[s.ID] = true
+		}
+	}
+	for i, c := range t.Decision.Candidates {
+		mask[i] = mask[i] && part[c.ID]
+	}
+	return mask, true
 }
 
 // sureOf is what the trials say of one tree, or nil without trials.
