@@ -38,13 +38,13 @@ func open(t *testing.T) (context.Context, *study.Study) {
 	if err := os.WriteFile(file, []byte(html), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program), chromedp.UserDataDir(t.TempDir()),
+	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(program),
 		chromedp.NoSandbox, chromedp.DisableGPU, chromedp.NoFirstRun, chromedp.WindowSize(1280, 900),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
 	allocated, end := chromedp.NewExecAllocator(context.Background(), options...)
 	t.Cleanup(end)
-	page, end := chromedp.NewContext(allocated)
+	page, end := chromedp.NewContext(allocated) // with a new folder for its data, removed again
 	t.Cleanup(end)
 	page, end = context.WithTimeout(page, time.Minute)
 	t.Cleanup(end)

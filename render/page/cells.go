@@ -63,8 +63,8 @@ func faces(st *study.Study) []face {
 	return out
 }
 
-// cells cuts a face into surfaces of their own. Scraps under a tenth of a cell
-// are left out, and ground under roofs.
+// cells cuts a face into surfaces of their own. Scraps under half a percent of a
+// cell are left out, and ground under roofs.
 func cells(st *study.Study, f *face) (list []shading.Surface, corners [][2]float64) {
 	box := f.face.Outline.Bound()
 	w, h := box.Max[0]-box.Min[0], box.Max[1]-box.Min[1]
@@ -83,7 +83,7 @@ func cells(st *study.Study, f *face) (list []shading.Surface, corners [][2]float
 			}
 			outline := clip.MultiPolygon(square, f.face.Outline.Clone())
 			area := math.Abs(planar.Area(outline))
-			if area < f.wide*f.high/10 {
+			if area < f.wide*f.high/200 {
 				continue
 			}
 			one := f.face

@@ -30,6 +30,21 @@ var script string
 // Of gathers a study for the page. It casts the maps' cells, which takes a few
 // seconds.
 func Of(st *study.Study) (Lot, error) {
+	lot, t, err := tables(st)
+	if err != nil {
+		return lot, err
+	}
+	for _, f := range faces(st) {
+		if m := mapOf(st, f, lot.Months, t); len(m.Cells) > 0 {
+			lot.Maps = append(lot.Maps, m)
+		}
+	}
+	t.pack(&lot)
+	return lot, nil
+}
+
+// tables gathers all but the maps.
+func tables(st *study.Study) (Lot, *terms, error) {
 	site := st.Site
 	lot := Lot{
 		Name: site.Name, Place: placeWords(site.Place), Season: study.MonthsText(st.Heating), Months: st.Heating,
@@ -63,21 +78,15 @@ func Of(st *study.Study) (Lot, error) {
 		lot.Surfaces = append(lot.Surfaces, surface)
 	}
 	if err := lot.group(st); err != nil {
-		return lot, err
+		return lot, nil, err
 	}
 	for i := range st.Targets {
 		g := &st.Targets[i]
 		d := shading.Demand{Weights: st.Weights(i), Months: g.Months}
 		lot.Targets = append(lot.Targets, Target{Name: g.Name, Season: study.MonthsText(g.Months), Sun: t.read(st.Account, d, g.Open)})
 	}
-	for _, f := range faces(st) {
-		if m := mapOf(st, f, lot.Months, t); len(m.Cells) > 0 {
-			lot.Maps = append(lot.Maps, m)
-		}
-	}
 	lot.Sets = setsOf(st, trees)
-	t.pack(&lot)
-	return lot, nil
+	return lot, t, nil
 }
 
 // group adds what people ask for first: the sun side's walls and windows, and

@@ -172,7 +172,7 @@ function drawFixed() {
     }
     const x = (Math.max(west, box[0]) + Math.min(east, box[2])) / 2, y = (Math.max(south, box[1]) + Math.min(north, box[3])) / 2;
     const room = Math.min(east, box[2]) - Math.max(west, box[0]);
-    if (room > b.name.length * letter * .5) label(letters, x, y, b.name);
+    if (room > b.name.length * letter * .5 && y > box[1] + letter * 2.5) label(letters, x, y, b.name);
   }
   for (const f of lot.plan.fences) draw(fixedLayer, "path", {d: path(f.line), fill: "none", stroke: ink, "stroke-width": thin * 2});
   for (const w of lot.plan.wires) {
@@ -224,7 +224,7 @@ const number = (x, digits) => {
 };
 const signed = x => Math.round(x) > 0 ? "+" + number(x) : number(x);
 const dollars = x => "$" + number(Math.round(x));
-const percent = (x, of) => of > 0 ? Math.round(100 * Math.min(1, x / of)) + " %" : "–";
+const percent = (x, of) => of > 0 ? Math.round(100 * Math.min(1, x / of)) + "\u00a0%" : "–";
 const monthNames = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 function dateWords(day) {
   const d = new Date(Date.UTC(lot.sun.year, 0, day));
@@ -384,12 +384,16 @@ function makeMaps() {
       key(element(fig, "div", {class: "key"}), m);
     }
     const squares = m.cells.map(c => ({rect: draw(layer, "rect", {x: c.at[0], y: -c.at[1] - m.high, width: m.wide * 1.004, height: m.high * 1.004})}));
-    const size = Math.min(m.wide, m.high) * (m.ground ? .36 : .42);
+    // On the plan only as many figures as can be read.
+    const size = m.ground ? letter * .8 : Math.min(m.wide, m.high) * .42;
+    const stride = m.ground ? Math.ceil(size * 2.2 / Math.min(m.wide, m.high)) : 1;
     m.cells.forEach((c, i) => {
+      const column = Math.round((c.at[0] - m.cells[0].at[0]) / m.wide), line = Math.round((c.at[1] - m.cells[0].at[1]) / m.high);
+      if (column % stride || line % stride) return;
       const x = c.at[0] + m.wide / 2, y = c.at[1] + m.high / 2;
       const inPane = m.glass.some(p => Math.min(...p.ring.map(q => q[0])) < x + size && Math.max(...p.ring.map(q => q[0])) > x - size
         && Math.min(...p.ring.map(q => q[1])) < y + size / 2 && Math.max(...p.ring.map(q => q[1])) > y - size / 2);
-      if (inPane || c.area < .7 * m.wide * m.high) return;
+      if (inPane || c.area < .85 * m.wide * m.high) return;
       squares[i].text = draw(layer, "text", {x, y: -y + size * .35, "font-size": size, "text-anchor": "middle"});
     });
     const panes = [];

@@ -341,10 +341,11 @@ func TestLotWithoutSeasonCountsTheYear(t *testing.T) {
 	st, _ := alderPage(t)
 	warm := *st
 	warm.Heating = nil
-	lot, err := Of(&warm)
+	lot, entered, err := tables(&warm)
 	if err != nil {
 		t.Fatal(err)
 	}
+	entered.pack(&lot)
 	a := arithmeticOf(lot)
 	for i, s := range lot.Surfaces {
 		within(t, s.ID, a.reach(s.Heating, make([]bool, len(lot.Trees))), st.Today[i].Total())
