@@ -128,8 +128,9 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) in
 		words := figures(breaks[k], breaks[1]-breaks[0])
 		t := haloed(centred(small()))
 		placed := 0
-		for i := len(edge) / 3; i < len(edge) && placed < 1; i += max(1, len(edge)/40) {
-			q := edge[i].Points[0]
+		step := max(1, len(edge)/60)
+		for i := 0; i < len(edge) && placed < 1; i += step {
+			q := edge[(len(edge)/3+i)%len(edge)].Points[0]
 			b := ink.TextBox(q.X, q.Y+2.5, words, t)
 			if allowed(b) && s.try(q.X, q.Y+2.5, words, t, inner) {
 				placed++

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/render/ink"
 )
 
@@ -311,6 +312,42 @@ func BenchmarkSetAt300(b *testing.B) {
 			if err := ink.WritePNG(&bytes.Buffer{}, pic.Figure(), 300); err != nil {
 				b.Fatal(err)
 			}
+		}
+	}
+}
+
+// TestGroundOutsideATiltedLotStaysBare looks at the paper itself: the grid
+// fills its whole bounding box, the lot only a lozenge of it.
+func TestGroundOutsideATiltedLotStaysBare(t *testing.T) {
+	d := LotPlan{Lot: orb.Ring{{0, -10}, {10, 0}, {0, 10}, {-10, 0}, {0, -10}}, NoLegend: true}
+	d.Sun = sunGrid(-10, -10, 0.5, 40, 40, func(x, y float64) float64 {
+		if math.Abs(x)+math.Abs(y) > 10 {
+			return math.NaN()
+		}
+		return 300 + 20*x
+	})
+	f := d.Figure()
+	var buf bytes.Buffer
+	if err := ink.WritePNG(&buf, f, 72); err != nil {
+		t.Fatal(err)
+	}
+	im, err := png.Decode(&buf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &sheet{frame: ink.Box{X0: margin, Y0: margin, X1: f.Width - margin, Y1: f.Height - margin}}
+	v := viewOf(d.bound(), ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: s.frame.X1 - planSideWidth, Y1: s.frame.Y1 - d.foot(s.frame.W()) - 4})
+	grey := func(x, y float64) uint32 {
+		q := v.at(x, y)
+		_, g, _, _ := im.At(int(q.X), int(q.Y)).RGBA()
+		return g >> 8
+	}
+	for _, c := range [4]orb.Point{{7, 7}, {-7, 7}, {-7, -7}, {7, -7}} {
+		if g := grey(c[0], c[1]); g < 250 {
+			t.Errorf("outside the lot at %v the paper is %d of 255", c, g)
+		}
+		if g := grey(0.6*c[0], 0.6*c[1]); g > 240 {
+			t.Errorf("inside the lot at %g, %g there is no field", 0.6*c[0], 0.6*c[1])
 		}
 	}
 }

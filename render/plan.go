@@ -19,7 +19,7 @@ type LotPlan struct {
 	Trees      []PlanTree
 	Points     []PlanPoint   // named points to measure from
 	Shadows    []orb.Polygon // at one moment; the caption says which
-	Sun        *Grid         // on the ground; nil for none
+	Sun        *Grid         // on the ground, drawn inside the lot; nil for none
 	Breaks     []float64     // class limits of Sun; nil: round ones
 	Unit       string        // of Sun, "kWh/m² a year"
 	Dimensions []Dimension
@@ -240,6 +240,10 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		b = ink.Box{X0: max(b.X0, box.X0), Y0: max(b.Y0, box.Y0), X1: min(b.X1, box.X1), Y1: min(b.Y1, box.Y1)}
 		if b.W() > 0 && b.H() > 0 {
 			s.field(d.Sun, breaks, v.at, b)
+			if len(d.Lot) > 2 { // what lies beyond the lot was not reckoned
+				off := append(ink.Rectangle(b.X0-2, b.Y0-2, b.W()+4, b.H()+4), ink.Polygon(v.points(d.Lot))...)
+				s.Path(off, area(ink.Paper))
+			}
 		}
 	}
 	if sh := v.union(d.Shadows); len(sh) > 0 {
@@ -375,6 +379,9 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 				off = append(off, ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1})
 			}
 		}
-		s.contourNames(d.Sun, breaks, v.at, box, func(b ink.Box) bool { return !meetsAny(b, off) })
+		lot := ink.Polygon(v.points(d.Lot))
+		s.contourNames(d.Sun, breaks, v.at, box, func(b ink.Box) bool {
+			return !meetsAny(b, off) && (len(d.Lot) < 3 || covers(lot, b))
+		})
 	}
 }

@@ -43,8 +43,8 @@ func (t PlanTree) draw(s *sheet, v view) {
 		s.Path(outline, dashed(1.1, red, dashGone))
 		const r = 5.0
 		cross := append(ink.Line(q.X-r, q.Y-r, q.X+r, q.Y+r), ink.Line(q.X-r, q.Y+r, q.X+r, q.Y-r)...)
-		s.Path(cross, line(2.6, ink.Paper))
-		s.Path(cross, line(heavy, red))
+		s.Path(ink.Circle(q.X, q.Y, r+2), area(ink.Paper)) // shows on the darkest ground, in grey too
+		s.Path(cross, line(heavy, black))
 	case t.Planted:
 		s.Path(outline, ink.Style{Stroke: ink.Paper, Width: 2})
 		s.Path(outline, line(medium, green))
@@ -96,7 +96,7 @@ func (d LotPlan) keyEntries() []keyEntry {
 			s.Path(ink.Polygon(t.crown(view{1, x, y})), t.pen())
 			switch {
 			case t.Removed:
-				s.Path(append(ink.Line(x-2, y-2, x+2, y+2), ink.Line(x-2, y+2, x+2, y-2)...), line(medium, red))
+				s.Path(append(ink.Line(x-2, y-2, x+2, y+2), ink.Line(x-2, y+2, x+2, y-2)...), line(medium, black))
 			case t.Planted:
 				s.Path(append(ink.Line(x-2, y, x+2, y), ink.Line(x, y-2, x, y+2)...), line(medium, green))
 			}
