@@ -36,7 +36,8 @@ sun/climate/README.md).
    southyard climate 41.65,-83.54 --plane 90,180     sun on a south wall
    southyard climate year.csv --plane 30,180 --json  sun on a 30° south roof
 
-A latitude below zero needs nothing special: southyard climate -38.0,145.0
+The table covers the United States and Canada; elsewhere give an hourly file
+or twelve monthly figures in the site file.
 Degree-days are heating degree-days below 65 °F. Sun on a plane is what
 arrives with nothing in the way. No trees, no houses, no skyline.`,
 		Flags: []cli.Flag{

@@ -27,6 +27,7 @@ func (r *reader) chimney(o *object, fallback string) model.Chimney {
 	}
 	c.Width = need("width", "width: 24 in (left to right on the sketch)", 0.1, 6)
 	c.Depth = need("depth", "depth: 24 in (up and down on the sketch)", 0.1, 6)
+	c.Twist = r.site.Turn.Radians()
 	c.Top = need("top", "top: 27 ft (above the ground at the house)", 0.5, 80)
 	return c
 }

@@ -58,7 +58,7 @@ func (s set) removals(t *study.Target) render.Removals {
 			assumed = true
 		}
 		if x.CostPerKWhFair != nil {
-			r.Note = "$" + measure.FormatSignificant(*x.CostPerKWhFair, 2) + " a kWh"
+			r.Note = "$" + measure.FormatSignificant(*x.CostPerKWhFair, 2) + " per kWh a season"
 		}
 		d.Rows = append(d.Rows, r)
 	}
@@ -66,8 +66,8 @@ func (s set) removals(t *study.Target) render.Removals {
 		d.Blockers = append(d.Blockers, render.RemovalRow{ID: b.Thing, Name: b.What, Fair: b.Costs, Note: shareWords(b.Share) + " of open sun"})
 	}
 	d.Title = fmt.Sprintf("%s: what taking out each tree gives, %s", s.st.Site.Name, t.Name)
-	d.Caption = fmt.Sprintf("Now %.0f of an open field's %.0f kWh in %s. Fair share: averaged over every order of work, so the bars add up to the whole gain.%s",
-		t.Now, t.Open, study.MonthsText(t.Months), trials)
+	d.Caption = fmt.Sprintf("Now %s of an open field's %s kWh in %s. Fair share: averaged over every order of work, so the bars add up to the whole gain.%s",
+		measure.FormatSignificant(t.Now, 3), measure.FormatSignificant(t.Open, 3), study.MonthsText(t.Months), trials)
 	if assumed {
 		d.Caption += " * price assumed, not a quote."
 	}

@@ -105,7 +105,7 @@ func (s set) heatMonths() render.Bars {
 	d.Title = s.st.Site.Name + ": heat to buy by month"
 	d.Caption = fmt.Sprintf("Useful heat by the monthly balance of ISO 13790. A year: as found %s, after the rehab %s", s.amount(h.Columns[study.AsFound].Need), s.amount(h.Columns[study.Rehab].Need))
 	if h.BestName != "" {
-		d.Caption += fmt.Sprintf(", with the %s removed %s", h.BestName, s.amount(h.Columns[h.Best].Need))
+		d.Caption += fmt.Sprintf(", with the %s removed %s less", h.BestName, s.amount(h.Columns[study.Rehab].Need-h.Columns[h.Best].Need))
 	}
 	d.Caption += fmt.Sprintf(" %s. %d values of the house assumed. %s", unit, len(h.Assumed), s.source())
 	d.Alt = d.Title + ". " + d.Caption

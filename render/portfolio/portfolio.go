@@ -178,7 +178,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
 	if altitude > 0 {
 		d.Shadows = s.shadows(direction, nil)
-		d.Caption = fmt.Sprintf("Shadows on level ground; sun %.0f° high at azimuth %.0f° from true north.%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords())
+		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high at azimuth %.0f° from true north.%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()
 	}
@@ -200,7 +200,7 @@ func (s set) lotSun() render.LotPlan {
 		d.Unit = "kWh/m² a year"
 	}
 	d.Title = s.st.Site.Name + ": a year of sun on the ground"
-	d.Caption = "Trees as they stand, bare in winter. " + s.source() + s.bestWords()
+	d.Caption = "Trees as they stand today, in leaf in summer and bare in winter. " + s.source() + s.bestWords()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

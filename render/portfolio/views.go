@@ -155,19 +155,41 @@ func (s set) sky(surface *shading.Surface) render.SkyView {
 			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
 		}
 	}
-	for _, b := range append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...) {
-		var corners []r3.Vector
+	for _, b := range append([]model.Building{s.st.Site.House}, append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...)...) {
+		// One outline a part: the hull of a whole L would fill its angle.
+		var parts []string
+		corners := map[string][]r3.Vector{}
 		for _, f := range b.Screens() {
-			corners = append(corners, facePoints(f)...)
+			if corners[f.Part] == nil {
+				parts = append(parts, f.Part)
+			}
+			corners[f.Part] = append(corners[f.Part], facePoints(f)...)
 		}
-		if outline := s.seen(corners, from, surface.Face.N, d.Facing); len(outline) > 2 {
-			d.Solids = append(d.Solids, render.SkySolid{Name: b.ID, Outline: outline})
+		for _, part := range parts {
+			if b.ID == s.st.Site.House.ID && part == s.ownPart(surface) {
+				continue // its own wall and eave: the hull of both would fill the view
+			}
+			if outline := s.seen(corners[part], from, surface.Face.N, d.Facing); len(outline) > 2 {
+				name := b.ID
+				if len(parts) > 1 && part != "" {
+					name = part
+				}
+				d.Solids = append(d.Solids, render.SkySolid{Name: name, Outline: outline})
+			}
 		}
 	}
 	d.Title = fmt.Sprintf("%s: the sky from the middle of %s", s.st.Site.Name, surfaceWords(surface))
-	d.Caption = "Sun paths on the 21st of each month; lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun."
+	d.Caption = "Sun paths on the 21st of each month; lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun. Looking out square from the surface: what lies behind its plane, and its own eave, is not drawn."
 	d.Alt = d.Title + ". " + d.Caption
 	return d
+}
+
+// ownPart is the part of the house a surface belongs to.
+func (s set) ownPart(surface *shading.Surface) string {
+	if i := s.st.Scene.SurfaceNamed(surface.Wall); i >= 0 {
+		return s.st.Scene.Surfaces[i].Face.Part
+	}
+	return surface.Face.Part
 }
 
 func skyPoint(v r3.Vector) (render.SkyPoint, bool) {

@@ -117,7 +117,6 @@ func (st *Study) Answer(w io.Writer) {
 		p("%d values were assumed, not measured (* and results.json). Measure first: %s.", n, strings.Join(st.Heat.Verdict.MeasureFirst, "; "))
 	}
 	p("Sun from: %s.", st.sourceText(unit))
-	p("Crowns pass sun by season; figures hold to about ±10 %% of crown size.")
 	p("Felling is work for licensed tree workers, near wires for line-clearance crews only; call before you dig; ask before you")
 	p("touch a tree on a lot line or street. Local codes and permits come first.")
 }
