@@ -42,7 +42,16 @@ func commands() []*cli.Command {
 }
 
 func run(args []string) error {
-	return application().Run(flagsFirst(args, commands()))
+	app := application()
+	for _, c := range app.Commands {
+		c.OnUsageError = wrongUse
+	}
+	return app.Run(flagsFirst(args, app.Commands))
+}
+
+// wrongUse answers a flag the command does not have, or a value it cannot read.
+func wrongUse(c *cli.Context, err error, _ bool) error {
+	return cli.Exit(fmt.Sprintf("%s: %v; southyard %s --help shows what it takes", c.Command.Name, err, c.Command.Name), 2)
 }
 
 // noSuchCommand answers what is no command: help to nothing at all, the

@@ -8,6 +8,7 @@ import (
 
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/model/sitefile"
+	"github.com/southyard/southyard/shading/study"
 	"github.com/urfave/cli/v2"
 )
 
@@ -51,6 +52,13 @@ func checkCommand() *cli.Command {
 			}
 			if wrong > 0 {
 				return fmt.Errorf("%s has %s", name, counted(wrong, "fault"))
+			}
+			_, monthly, err := yearOf(name, site, 1)
+			if err == nil {
+				err = study.Ready(site, monthly)
+			}
+			if err != nil {
+				return fmt.Errorf("%s reads well, but cannot be studied: %w", name, err)
 			}
 			return nil
 		},

@@ -12,6 +12,7 @@ import (
 	"github.com/southyard/southyard/model/sitefile"
 	"github.com/southyard/southyard/render/portfolio"
 	"github.com/southyard/southyard/shading/study"
+	"github.com/southyard/southyard/sun"
 	"github.com/southyard/southyard/sun/climate"
 	"github.com/southyard/southyard/sun/sky"
 	"github.com/urfave/cli/v2"
@@ -88,13 +89,7 @@ func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
 		return nil, cli.Exit(err.Error(), 2)
 	}
 	show.step("making the year of sun")
-	folder := filepath.Dir(c.Args().First())
-	year, monthly, err := climate.ForSite(site.Place, site.Climate, func(name string) ([]byte, error) {
-		if !filepath.IsAbs(name) {
-			name = filepath.Join(folder, name)
-		}
-		return os.ReadFile(name)
-	}, c.Uint64("seed"))
+	year, monthly, err := yearOf(c.Args().First(), site, c.Uint64("seed"))
 	if err != nil {
 		return nil, err
 	}
@@ -104,6 +99,17 @@ func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
 		return nil, err
 	}
 	return study.Run(site, &year, monthly, study.Options{Sky: model, Draws: draws, Seed: c.Uint64("seed"), Decide: decides(c.Command)})
+}
+
+// yearOf makes the year of sun a site asks for; an hourly file is looked for
+// beside the site file.
+func yearOf(file string, site *model.Site, seed uint64) (sun.Year, climate.Monthly, error) {
+	return climate.ForSite(site.Place, site.Climate, func(name string) ([]byte, error) {
+		if !filepath.IsAbs(name) {
+			name = filepath.Join(filepath.Dir(file), name)
+		}
+		return os.ReadFile(name)
+	}, seed)
 }
 
 // readSite reads a site file; "-" is standard input. Faults are printed, all

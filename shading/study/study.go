@@ -61,12 +61,16 @@ type Plan struct {
 	Unknown bool // part of the cost is the species table's guess
 }
 
-// Run studies a site under a year of sun.
-func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (*Study, error) {
-	if o.Sky == "" {
-		o.Sky = sky.Anisotropic
-	}
-	st := &Study{Site: site, Year: year, Monthly: monthly, Sky: o.Sky}
+// Ready reports what would keep Run from studying a site: a building that
+// cannot stand, a plan or target that names nothing. It casts nothing.
+func Ready(site *model.Site, monthly climate.Monthly) error {
+	_, _, err := begin(site, monthly)
+	return err
+}
+
+// begin sets up everything that needs no sun.
+func begin(site *model.Site, monthly climate.Monthly) (*Study, []demand, error) {
+	st := &Study{Site: site, Monthly: monthly}
 	st.Heating = site.Season
 	if len(st.Heating) == 0 {
 		st.Heating = climate.HeatingSeason(monthly.HDD)
@@ -74,14 +78,28 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 	st.Cooling = without(climate.CoolingSeason(monthly.Mean), st.Heating)
 	var err error
 	if st.Scene, err = shading.NewScene(site); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if len(st.Scene.Surfaces) == 0 {
-		return nil, fmt.Errorf("the house has no walls, windows or roof planes to study")
+		return nil, nil, fmt.Errorf("the house has no walls, windows or roof planes to study")
 	}
 	if st.Plans, err = st.stage(); err != nil {
+		return nil, nil, err
+	}
+	demands, err := st.demands()
+	return st, demands, err
+}
+
+// Run studies a site under a year of sun.
+func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (*Study, error) {
+	if o.Sky == "" {
+		o.Sky = sky.Anisotropic
+	}
+	st, demands, err := begin(site, monthly)
+	if err != nil {
 		return nil, err
 	}
+	st.Year, st.Sky = year, o.Sky
 	st.Ledger = st.Scene.CastYear(year, nil, shading.Casting{Row: o.Row})
 	st.Account = st.Scene.NewAccount(st.Ledger, year, o.Sky)
 	today := st.Account.Today()
@@ -90,10 +108,6 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 	for i := range st.Plans {
 		st.Plans[i].State = st.stateOf(st.Plans[i].Steps, st.Plans[i].Name)
 		st.Plans[i].Reached = st.Account.Read(st.Plans[i].State)
-	}
-	demands, err := st.demands()
-	if err != nil {
-		return nil, err
 	}
 	for _, d := range demands {
 		t, err := st.rank(d)
