@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"github.com/southyard/southyard/render/ink"
 )
@@ -22,11 +23,14 @@ type TornadoRow struct {
 	LowAt, HighAt string  // the input's values, "0.5", "0.7"
 }
 
-const tornadoRow = 16.0
+const (
+	tornadoRow  = 16.0
+	tornadoHead = 37.0
+)
 
 // Figure gives the picture at the width of a page.
 func (d Tornado) Figure() ink.Figure {
-	return d.figure(PageWidth, 24+tornadoRow*float64(max(1, len(d.Rows)))+26+2*margin, d)
+	return d.figure(PageWidth, tornadoHead+tornadoRow*float64(max(1, len(d.Rows)))+26+2*margin, d)
 }
 
 // Draw draws as many rows as the page has room for.
@@ -37,7 +41,7 @@ func (d Tornado) Draw(p ink.Page) error {
 	}
 	const name, ends = 130.0, 44.0
 	x0, x1 := s.frame.X0+name+ends, s.frame.X1-ends
-	top, bottom := s.frame.Y0+24, s.frame.Y1-26
+	top, bottom := s.frame.Y0+tornadoHead, s.frame.Y1-26
 	if x1-x0 < 60 || bottom-top < tornadoRow {
 		return errSmallPage
 	}
@@ -49,11 +53,14 @@ func (d Tornado) Draw(p ink.Page) error {
 			}
 		}
 	}
-	b := Breaks(lo, hi, 6)
+	b := plainBreaks(lo, hi, 6)
 	a := axis{b[0], b[len(b)-1], x0, x1, b}
 	a.across(s, bottom, top, d.Unit)
 	base := a.at(d.Base)
-	s.text(max(s.frame.X0+60, min(s.frame.X1-60, base)), top-6, "as stated: "+figures(d.Base, tidy(d.Base)), bold(centred(small())))
+	d.key(s)
+	stated := fit("as stated: "+d.stated(lo, hi), s.frame.W(), bold(small()))
+	half := ink.Width(stated, smallSize, ink.Bold) / 2
+	s.text(max(s.frame.X0+half, min(s.frame.X1-half, base)), top-6, stated, bold(centred(small())))
 	y := top
 	for _, r := range d.Rows {
 		if y+tornadoRow > bottom+0.5 {
@@ -77,6 +84,35 @@ func (d Tornado) Draw(p ink.Page) error {
 	}
 	s.Path(ink.Line(base, top, base, bottom), line(heavy, black))
 	return s.end()
+}
+
+// stated is the result with its unit, to a tenth of the power of ten in which
+// it is uncertain: more digits would claim what the rows deny.
+func (d Tornado) stated(lo, hi float64) string {
+	unit, _, _ := strings.Cut(d.Unit, ",")
+	step := tidy(d.Base)
+	if hi > lo {
+		step = max(step, math.Pow(10, math.Floor(math.Log10(hi-lo))-1))
+	}
+	return strings.TrimSpace(figures(math.Round(d.Base/step)*step, step) + " " + unit)
+}
+
+// key names the two fillings.
+func (d Tornado) key(s *sheet) {
+	x, y := s.frame.X0, s.frame.Y0+9
+	for i, words := range []string{"input at its low value", "input at its high value"} {
+		bar := ink.Rectangle(x, y-6, 12, 7)
+		if i == 0 {
+			s.Path(bar, area(ink.Paper))
+			s.Path(ink.Hatch(bar, 2.4, 45, false), line(hair, black))
+			s.Path(bar, line(light, black))
+		} else {
+			s.Path(bar, edged(shade, light, black))
+		}
+		words = fit(words, max(0, s.frame.X1-x-16), small())
+		s.text(x+16, y, words, small())
+		x += 16 + ink.Width(words, smallSize, ink.Regular) + 14
+	}
 }
 
 // tidy is the step to round to for three figures.

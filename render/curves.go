@@ -140,7 +140,7 @@ func (d Outlook) Draw(p ink.Page) error {
 	}
 	names := 30.0
 	for _, l := range d.Lines {
-		names = max(names, min(130, ink.Width(l.Name, bodySize, ink.Regular)+12))
+		names = max(names, min(140, ink.Width("= "+l.Name, bodySize, ink.Regular)+12))
 	}
 	b, err := s.plot(40, names)
 	if err != nil {
@@ -155,7 +155,7 @@ func (d Outlook) Draw(p ink.Page) error {
 	if n := len(d.Years); n > 1 && d.Years[n-1] > d.Years[0] {
 		ax.lo, ax.hi = d.Years[0], d.Years[n-1]
 		ax.ticks = nil
-		for _, v := range Breaks(ax.lo, ax.hi, 8) {
+		for _, v := range plainBreaks(ax.lo, ax.hi, max(1, min(8, int(ax.hi-ax.lo)))) { // whole years
 			if v >= ax.lo-1e-9 && v <= ax.hi+1e-9 {
 				ax.ticks = append(ax.ticks, v)
 			}
@@ -180,16 +180,12 @@ func (d Outlook) Draw(p ink.Page) error {
 		}
 		s.Path(ink.Polygon(band), area(wash))
 	}
+	limit := ay.at(d.Threshold)
 	if !math.IsNaN(d.Threshold) {
-		y := ay.at(d.Threshold)
-		s.Path(ink.Line(b.X0, y, b.X1, y), line(light, red))
-		s.label(b.X0+70, y-6, fit(d.ThresholdName, 130, small()), haloed(italic(small())), b)
-	}
-	type ending struct {
-		y    float64
-		name string
+		s.Path(ink.Line(b.X0, limit, b.X1, limit), line(heavy, red))
 	}
 	var ends []ending
+	var courses ink.Path
 	for i, l := range d.Lines {
 		n := min(len(l.Values), len(d.Years))
 		if n == 0 {
@@ -200,19 +196,82 @@ func (d Outlook) Draw(p ink.Page) error {
 			pts[k] = ink.Point{X: ax.at(d.Years[k]), Y: ay.at(l.Values[k])}
 		}
 		s.Path(ink.Polyline(pts...), dashed(heavy, black, styles[i%len(styles)]))
-		ends = append(ends, ending{pts[n-1].Y, l.Name})
+		courses = append(courses, ink.Polyline(pts...)...)
+		ends = append(ends, ending{pts[n-1].Y, []string{l.Name}})
 	}
+	if !math.IsNaN(d.Threshold) {
+		s.onLine(limit, fit(d.ThresholdName, 150, small()), haloed(italic(small())), courses, b)
+	}
+	s.endings(joined(ends), b, names-10)
+	return s.end()
+}
+
+// onLine letters words just above or below a level line, where no course
+// runs through them if there is such a place.
+func (s *sheet) onLine(y float64, words string, t ink.Type, courses ink.Path, b ink.Box) {
+	const places = 24
+	w := ink.Width(words, t.Size, t.Face)
+	for _, clear := range []bool{true, false} {
+		for i := range places + 1 {
+			x := b.X0 + 6 + max(0, b.W()-w-12)*float64(i)/places
+			for _, at := range []float64{y - 3, y + 8} {
+				if clear && len(ink.ClipLines(courses, grown(ink.TextBox(x, at, words, t), 1.5))) > 0 {
+					continue
+				}
+				if s.try(x, at, words, t, b) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// ending is where courses leave the chart, and their names.
+type ending struct {
+	y     float64
+	names []string
+}
+
+// joined puts courses that end within a line's width of each other under one
+// name: "a", "= b".
+func joined(ends []ending) []ending {
+	const most = 4 // names at one end
 	sort.SliceStable(ends, func(i, j int) bool { return ends[i].y < ends[j].y })
-	next := b.Y0 - 8
-	for i, e := range ends {
-		room := b.Y1 + 4 - 10*float64(len(ends)-1-i)
-		y := min(max(e.y, next), room)
-		if y < next {
+	var out []ending
+	for _, e := range ends {
+		if n := len(out); n > 0 && e.y-out[n-1].y <= heavy {
+			out[n-1].names = append(out[n-1].names, "= "+e.names[0])
+			continue
+		}
+		out = append(out, e)
+	}
+	for i, e := range out {
+		if n := len(e.names); n > most {
+			out[i].names = append(e.names[:most-1:most-1], "= "+figures(float64(n-most+1), 1)+" more")
+		}
+	}
+	return out
+}
+
+// endings letters the names at the right of the chart, apart from each other.
+func (s *sheet) endings(ends []ending, b ink.Box, width float64) {
+	const lead = 9.5
+	height := func(e ending) float64 { return lead*float64(len(e.names)) + 1 }
+	below := 0.0
+	for _, e := range ends {
+		below += height(e)
+	}
+	next := b.Y0 - 12
+	for _, e := range ends {
+		below -= height(e)
+		top := min(max(e.y-height(e)/2, next), b.Y1+9-below-height(e))
+		if top < next-1e-9 {
 			break
 		}
-		s.Path(ink.Line(b.X1, e.y, b.X1+6, y), line(hair, black))
-		s.text(b.X1+8, y+2.8, fit(e.name, names-10, body()), body())
-		next = y + 10.5
+		s.Path(ink.Line(b.X1, e.y, b.X1+6, top+height(e)/2), line(hair, black))
+		for i, n := range e.names {
+			s.text(b.X1+8, top+lead*float64(i)+7.6, fit(n, width, body()), body())
+		}
+		next = top + height(e)
 	}
-	return s.end()
 }

@@ -17,6 +17,7 @@ type ShadowHour struct {
 	Name    string        // "9:00"
 	Sun     string        // "sun 12° up, S 42° E"
 	Shadows []orb.Polygon // shadows on the ground
+	Light   []orb.Polygon // shadows of bare crowns, drawn lighter
 }
 
 const dayFoot = 22.0
@@ -57,6 +58,7 @@ func (d ShadowDay) Draw(p ink.Page) error {
 	}
 	plan := d.Plan
 	plan.Sun, plan.Dimensions, plan.Points, plan.Wires, plan.Fences = nil, nil, nil, nil, nil
+	plan.hairCrowns = true
 	scale := 0.0
 	for i, hr := range d.Hours {
 		x, y := s.frame.X0+w*float64(i%c), s.frame.Y0+h*float64(i/c)
@@ -65,7 +67,7 @@ func (d ShadowDay) Draw(p ink.Page) error {
 		box := ink.Box{X0: x + 2, Y0: y + 23, X1: x + w - 6, Y1: y + h - 6}
 		v := viewOf(plan.bound(), box)
 		scale = v.scale
-		plan.Shadows = hr.Shadows
+		plan.Shadows, plan.Light = hr.Shadows, hr.Light
 		part := &sheet{Page: ink.Clip(s.Page, box), w: s.w, h: s.h, frame: box}
 		plan.ground(part, v, box, nil)
 		s.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), line(hair, pencil))
@@ -74,7 +76,25 @@ func (d ShadowDay) Draw(p ink.Page) error {
 		s.scaleBar(s.frame.X0+2, s.frame.Y1-11, 100, scale)
 		s.north(s.frame.X1-14, s.frame.Y1-9, 8, 0)
 		used := s.frame.X0 + 150
-		s.text(used, s.frame.Y1-8, fit("north up; a cross: taken out; grey and hatched: shadow on the ground", max(0, s.frame.X1-40-used), italic(small())), italic(small()))
+		s.text(used, s.frame.Y1-8, fit(d.signs(), max(0, s.frame.X1-40-used), italic(small())), italic(small()))
 	}
 	return s.end()
+}
+
+// signs says what is drawn, only what there is.
+func (d ShadowDay) signs() string {
+	words := "north up"
+	for _, t := range d.Plan.Trees {
+		if t.Removed {
+			words += "; a cross: taken out"
+			break
+		}
+	}
+	words += "; hatched: shadow on the ground"
+	for _, h := range d.Hours {
+		if len(h.Light) > 0 {
+			return words + ", lighter where crowns are bare"
+		}
+	}
+	return words
 }

@@ -26,14 +26,14 @@ func demoBudget() BudgetCurve {
 
 func demoOutlook() Outlook {
 	d := Outlook{Words: Words{Title: "South wall over thirty years", Caption: "Crowns grow by the species table; planted maple from 8 ft."}, Unit: "% of the open sky's sun, heating season", Threshold: 70, ThresholdName: "what air heaters need"}
-	names := []string{"as it is", "front pair out", "front pair out, maple planted", "spruces out"}
+	names := []string{"as it is", "front pair out", "front pair out, maple planted", "spruces out", "spruces topped"}
 	for i, n := range names {
 		l := OutlookLine{Name: n}
 		for y := 0; y <= 30; y += 2 {
 			if i == 0 {
 				d.Years = append(d.Years, float64(y))
 			}
-			v := []float64{52, 84, 84, 60}[i] - []float64{0.5, 0.15, 0.7, 0.4}[i]*float64(y)*(1-float64(y)/90)
+			v := []float64{52, 84, 84, 60, 60.4}[i] - []float64{0.5, 0.15, 0.7, 0.4, 0.41}[i]*float64(y)*(1-float64(y)/90)
 			l.Values = append(l.Values, v)
 			if i == 1 {
 				l.Low, l.High = append(l.Low, v-2-float64(y)/10), append(l.High, v+2+float64(y)/15)

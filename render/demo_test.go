@@ -102,7 +102,7 @@ func shadowPlan() LotPlan {
 	d := demoPlan()
 	d.Sun = nil
 	d.Title, d.Caption = "Shadows, 21 December, noon local standard time", "Trees bare; shadows of crowns drawn whole."
-	d.Shadows = shadowsAt(12.5)
+	d.Shadows, d.Light = shadowsAt(12.5)[3:], shadowsAt(12.5)[:3]
 	d.Dimensions = nil
 	return d
 }

@@ -26,7 +26,7 @@ func demoPair() Pair {
 func demoDay() ShadowDay {
 	d := ShadowDay{Words: Words{Title: "Shadows through 21 December", Caption: "Local standard time. Crowns whole."}, Plan: demoPlan()}
 	for h := 9; h <= 15; h++ {
-		d.Hours = append(d.Hours, ShadowHour{Name: fmt.Sprintf("%d:00", h), Sun: "sun 21° up, S 22° E", Shadows: shadowsAt(float64(h))})
+		d.Hours = append(d.Hours, ShadowHour{Name: fmt.Sprintf("%d:00", h), Sun: "sun 21° up, S 22° E", Shadows: shadowsAt(float64(h))[5:], Light: shadowsAt(float64(h))[:3]})
 	}
 	return d
 }

@@ -261,3 +261,65 @@ func TestTooSmallAPageIsRefusedNotOverfilled(t *testing.T) {
 		}
 	}
 }
+
+func lettered(t *testing.T, p Picture) []string {
+	t.Helper()
+	f := p.Figure()
+	rec := &ink.Record{W: f.Width, H: f.Height}
+	if err := f.Draw(rec); err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for _, w := range rec.Texts {
+		out = append(out, w.S)
+	}
+	return out
+}
+
+func TestYearsAreWhole(t *testing.T) {
+	for _, last := range []float64{1, 2, 4, 7, 12, 20, 25, 30, 50} {
+		d := Outlook{Years: []float64{0, last}, Lines: []OutlookLine{{Name: "as it is", Values: []float64{1000, 2000}}}, Threshold: math.NaN()}
+		for _, w := range lettered(t, d) {
+			if strings.Contains(w, ".") {
+				t.Errorf("over %g years the axis says %q", last, w)
+			}
+		}
+	}
+}
+
+func TestCoursesThatEndTogetherShareOneName(t *testing.T) {
+	got := joined([]ending{{50, []string{"b"}}, {49.5, []string{"a"}}, {80, []string{"c"}}})
+	if fmt.Sprint(got) != "[{49.5 [a = b]} {80 [c]}]" {
+		t.Errorf("%v", got)
+	}
+}
+
+func TestStatedResultHasNoFalseDigits(t *testing.T) {
+	for _, c := range []struct {
+		base, lo, hi float64
+		unit, want   string
+	}{
+		{25, 17, 32, "%", "as stated: 25 %"},
+		{25.04, 17, 32, "% of open sky, all year", "as stated: 25 % of open sky"},
+		{1034, 940, 1105, "kWh a season", "as stated: 1,030 kWh a season"},
+		{0.523, 0.5, 0.56, "", "as stated: 0.523"},
+	} {
+		d := Tornado{Unit: c.unit, Base: c.base, Rows: []TornadoRow{{Name: "x", Low: c.lo, High: c.hi}}}
+		if got := strings.Join(lettered(t, d), "|"); !strings.Contains(got+"|", c.want+"|") || strings.Contains(got, "17.5") {
+			t.Errorf("want %q in %s", c.want, got)
+		}
+	}
+}
+
+func TestDayNamesOnlySignsItUses(t *testing.T) {
+	d := demoDay()
+	if !strings.Contains(d.signs(), "cross") || !strings.Contains(d.signs(), "bare") {
+		t.Error(d.signs())
+	}
+	for i := range d.Plan.Trees {
+		d.Plan.Trees[i].Removed = false
+	}
+	if strings.Contains(d.signs(), "cross") {
+		t.Error(d.signs())
+	}
+}

@@ -19,12 +19,15 @@ type LotPlan struct {
 	Trees      []PlanTree
 	Points     []PlanPoint   // named points to measure from
 	Shadows    []orb.Polygon // at one moment; the caption says which
+	Light      []orb.Polygon // shadows at that moment of crowns that are bare, drawn lighter: most of the sun comes through
 	Sun        *Grid         // on the ground, drawn inside the lot; nil for none
 	Breaks     []float64     // class limits of Sun; nil: round ones
 	Unit       string        // of Sun, "kWh/m² a year"
 	Dimensions []Dimension
 	PlainTrees bool // no ids
 	NoLegend   bool // where a pair shares one
+
+	hairCrowns bool // crowns as hairs, so that shadows show
 }
 
 // BuildingKind is how a building is drawn.
@@ -81,6 +84,7 @@ type Dimension struct {
 const (
 	planMaxHeight = 7.2 * 72
 	planSideWidth = 28.0 // for the north needle
+	lightHatch    = 5.2  // points between strokes where a crown is bare
 )
 
 // foot is the height of scale bar, legend and key.
@@ -246,6 +250,12 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 			}
 		}
 	}
+	if sh := v.union(d.Light); len(sh) > 0 {
+		if !d.Sun.valid() {
+			clip.Path(sh, ink.Style{Fill: wash, Winding: true})
+		}
+		clip.Path(ink.Hatch(sh, lightHatch, 45, true), line(hair, pencil))
+	}
 	if sh := v.union(d.Shadows); len(sh) > 0 {
 		if !d.Sun.valid() {
 			clip.Path(sh, ink.Style{Fill: shade, Winding: true})
@@ -270,6 +280,10 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		s.Path(v.open(w.Line), dashed(medium, black, dashWire))
 	}
 	for _, t := range d.Trees {
+		if d.hairCrowns && !t.Removed {
+			t.hair(s, v)
+			continue
+		}
 		t.draw(s, v)
 	}
 }
@@ -332,7 +346,11 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 			q := v.pt(t.At)
 			words := fit(t.ID, 60, small())
 			pen := haloed(bold(small()))
-			if !s.label(q.X, q.Y-7, words, pen, box) {
+			up := 7.0
+			if t.Removed {
+				up = 11 // clear of the cross
+			}
+			if !s.label(q.X, q.Y-up, words, pen, box) {
 				missed++
 			}
 		}

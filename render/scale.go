@@ -74,7 +74,12 @@ func lightness(c ink.Colour) float64 {
 // Breaks are round limits of classes that cover lo..hi in at most n steps:
 // 1, 2, 2.5 or 5 times a power of ten apart. Pictures that are to be compared
 // share one set.
-func Breaks(lo, hi float64, n int) []float64 {
+func Breaks(lo, hi float64, n int) []float64 { return breaksBy(lo, hi, n, 1, 2, 2.5, 5, 10) }
+
+// plainBreaks leave out 2.5, so that ticks need no more digits than the step.
+func plainBreaks(lo, hi float64, n int) []float64 { return breaksBy(lo, hi, n, 1, 2, 5, 10) }
+
+func breaksBy(lo, hi float64, n int, multiples ...float64) []float64 {
 	if !(hi > lo) || math.IsInf(hi-lo, 0) {
 		if math.IsNaN(lo) || math.IsInf(lo, 0) {
 			lo = 0
@@ -84,7 +89,7 @@ func Breaks(lo, hi float64, n int) []float64 {
 	n = max(n, 1)
 	power := math.Pow(10, math.Floor(math.Log10((hi-lo)/float64(n))))
 	step := 10 * power
-	for _, m := range []float64{1, 2, 2.5, 5, 10} {
+	for _, m := range multiples {
 		step = m * power
 		if math.Ceil(hi/step-1e-9)-math.Floor(lo/step+1e-9) <= float64(n) {
 			break

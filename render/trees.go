@@ -56,6 +56,17 @@ func (t PlanTree) draw(s *sheet, v view) {
 	}
 }
 
+// hair draws the crown as a hair and the trunk as a dot.
+func (t PlanTree) hair(s *sheet, v view) {
+	c := black
+	if t.Planted {
+		c = green
+	}
+	q := v.pt(t.At)
+	s.Path(ink.Polygon(t.crown(v)), line(hair, c))
+	s.Path(ink.Circle(q.X, q.Y, 0.9), area(c))
+}
+
 // trunk says whose the tree is: a full dot for the lot's own, a ring for a
 // neighbour's, a square for the street's.
 func trunk(s *sheet, x, y float64, o model.Owner) {
@@ -129,6 +140,11 @@ func (d LotPlan) keyEntries() []keyEntry {
 	add(has.lot, "lot line", run(dashed(heavy, black, dashLot), false))
 	add(has.fence, "fence", run(line(light, black), true))
 	add(has.wire, "wire", run(dashed(medium, black, dashWire), false))
+	add(len(d.Light) > 0, "shadow of a bare crown", func(s *sheet, x, y float64) {
+		r := ink.Rectangle(x-6, y-3.5, 12, 7)
+		s.Path(r, area(wash))
+		s.Path(ink.Hatch(r, lightHatch, 45, false), line(hair, pencil))
+	})
 	add(has.shadow, "shadow", func(s *sheet, x, y float64) {
 		r := ink.Rectangle(x-6, y-3.5, 12, 7)
 		s.Path(r, area(shade))
