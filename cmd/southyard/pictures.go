@@ -22,7 +22,7 @@ const printDensity = 300
 
 // drawStudy writes the set of pictures, several at a time. After one that
 // cannot be written no other is begun.
-func drawStudy(st *study.Study, dir string, shadows portfolio.Moment) error {
+func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector bool) error {
 	pictures := portfolio.Of(st, shadows)
 	faults := make([]error, len(pictures))
 	var failed atomic.Bool
@@ -35,9 +35,11 @@ func drawStudy(st *study.Study, dir string, shadows portfolio.Moment) error {
 			if failed.Load() {
 				return
 			}
-			faults[i] = writeWhole(filepath.Join(dir, p.Name+".png"), func(w io.Writer) error {
-				return ink.WritePNG(w, p.Figure(), printDensity)
-			})
+			ending, draw := ".png", func(w io.Writer) error { return ink.WritePNG(w, p.Figure(), printDensity) }
+			if vector {
+				ending, draw = ".svg", func(w io.Writer) error { return ink.WriteSVG(w, p.Figure()) }
+			}
+			faults[i] = writeWhole(filepath.Join(dir, p.Name+ending), draw)
 			if faults[i] != nil {
 				failed.Store(true)
 			}

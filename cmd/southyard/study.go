@@ -40,6 +40,7 @@ func studyCommand() *cli.Command {
 			&cli.StringFlag{Name: "out", Usage: "write tables and pictures into the folder `DIR`"},
 			&cli.BoolFlag{Name: "hours", Usage: "write hours.csv and access_hours.csv too"},
 			&cli.StringFlag{Name: "shadows", Usage: "`MOMENT` of the shadow plan, day and local standard time, such as \"21 Dec 14:30\" (midwinter noon unless told)"},
+			&cli.BoolFlag{Name: "svg", Usage: "draw the pictures as SVG in place of PNG"},
 			&cli.BoolFlag{Name: "no-pictures", Usage: "leave the pictures out"},
 		),
 		Action: func(c *cli.Context) error {
@@ -179,7 +180,7 @@ func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.M
 	}
 	if !c.Bool("no-pictures") {
 		show.step("drawing")
-		if err := drawStudy(st, dir, shadows); err != nil {
+		if err := drawStudy(st, dir, shadows, c.Bool("svg")); err != nil {
 			return err
 		}
 	}

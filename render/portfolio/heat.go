@@ -22,6 +22,20 @@ func (s set) heat() []Picture {
 		done[p.Surface] = true
 		out = append(out, Picture{"collectors-" + p.Face, s.mounted(p)})
 	}
+	for _, p := range s.st.Heat.Collectors {
+		if len(p.Layout.Places) == 0 {
+			continue
+		}
+		var middle orb.Bound
+		for i, q := range p.Layout.Places {
+			if i == 0 {
+				middle = q.Bound()
+			}
+			middle = middle.Union(q.Bound())
+		}
+		name := "sky-collectors-" + plainName(p.ID)
+		out = append(out, Picture{name, s.skyFrom(&s.st.Scene.Surfaces[p.Surface], middle.Center(), "the middle of the collectors “"+p.ID+"”")})
+	}
 	out = append(out, Picture{"heat-by-month", s.heatMonths()})
 	if len(s.st.Heat.Tornado) > 0 {
 		out = append(out, Picture{"saving-doubts", s.savingDoubts()})

@@ -121,8 +121,13 @@ func (s set) best() []string {
 
 // sky is what stands before the sky seen from the middle of a surface.
 func (s set) sky(surface *shading.Surface) render.SkyView {
-	box := surface.Face.Outline.Bound()
-	from := surface.Face.At((box.Min[0]+box.Max[0])/2, (box.Min[1]+box.Max[1])/2).Add(surface.Face.N.Mul(0.02))
+	return s.skyFrom(surface, surface.Face.Outline.Bound().Center(), "the middle of "+surfaceWords(surface))
+}
+
+// skyFrom is what stands before the sky seen from a point of a surface, given
+// in the face's own coordinates and in words.
+func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) render.SkyView {
+	from := surface.Face.At(at[0], at[1]).Add(surface.Face.N.Mul(0.02))
 	d := render.SkyView{Facing: 180}
 	months := []time.Month{time.December, time.January, time.February, time.March, time.April, time.May, time.June}
 	if s.st.SunSide() == "north" {
@@ -178,7 +183,7 @@ func (s set) sky(surface *shading.Surface) render.SkyView {
 			}
 		}
 	}
-	d.Title = fmt.Sprintf("%s: the sky from the middle of %s", s.st.Site.Name, surfaceWords(surface))
+	d.Title = fmt.Sprintf("%s: the sky from %s", s.st.Site.Name, where)
 	d.Caption = "Sun paths on the 21st of each month; lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun. Looking out square from the surface: what lies behind its plane, and its own eave, is not drawn."
 	d.Alt = d.Title + ". " + d.Caption
 	return d
