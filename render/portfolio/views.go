@@ -135,7 +135,12 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 		months = []time.Month{time.June, time.July, time.August, time.September, time.October, time.November, time.December}
 	}
 	for i, m := range months {
-		path := render.SunPath{Name: fmt.Sprintf("21 %s", m.String()[:3]), Leaf: i >= 4}
+		// The sun goes nearly the same way a month on the other side of the solstice.
+		name := fmt.Sprintf("21 %s", m.String()[:3])
+		if i > 0 && i < len(months)-1 {
+			name += "/" + (time.Month((int(months[0])-i+11)%12 + 1)).String()[:3]
+		}
+		path := render.SunPath{Name: name, Leaf: i >= 4}
 		for minutes := 0; minutes <= 24*60; minutes += 15 {
 			if p, ok := skyPoint(s.sunAt(m, 21, minutes)); ok {
 				path.Points = append(path.Points, p)
@@ -184,7 +189,7 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 		}
 	}
 	d.Title = fmt.Sprintf("%s: the sky from %s", s.st.Site.Name, where)
-	d.Caption = "Sun paths on the 21st of each month; lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun. Looking out square from the surface: what lies behind its plane, and its own eave, is not drawn."
+	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun. Looking out square from the surface: what lies behind its plane, and its own eave, is not drawn."
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
