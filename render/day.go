@@ -83,17 +83,16 @@ func (d ShadowDay) Draw(p ink.Page) error {
 
 // signs says what is drawn, only what there is.
 func (d ShadowDay) signs() string {
-	words := "north up"
-	for _, t := range d.Plan.Trees {
-		if t.Removed {
-			words += "; a cross: taken out"
+	words := "hatched: shadow on the ground"
+	for _, h := range d.Hours {
+		if len(h.Light) > 0 {
+			words = "hatched: shadow, lighter of bare crowns"
 			break
 		}
 	}
-	words += "; hatched: shadow on the ground"
-	for _, h := range d.Hours {
-		if len(h.Light) > 0 {
-			return words + ", lighter where crowns are bare"
+	for _, t := range d.Plan.Trees {
+		if t.Removed {
+			return words + "; a cross: taken out"
 		}
 	}
 	return words

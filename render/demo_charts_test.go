@@ -46,7 +46,7 @@ func demoOutlook() Outlook {
 
 func demoTornado() Tornado {
 	return Tornado{Words: Words{Title: "What the answer hangs on", Caption: "Each input moved to the ends of its range, all else as stated."}, Unit: "kWh a heating season, front pair out", Base: 1030, Rows: []TornadoRow{
-		{"maple in leaf lets through", 940, 1105, "25 %", "10 %"}, {"height of T2", 970, 1090, "48 ft", "56 ft"}, {"climate of the year", 985, 1075, "dull", "bright"}, {"north of the sketch", 1010, 1042, "−4°", "+4°"}, {"crown base of T5", 1024, 1036, "4 ft", "9 ft"}}}
+		{"maple in leaf lets through", 940, 1105, "10 %", "25 %"}, {"height of T2", 970, 1090, "48 ft", "56 ft"}, {"climate of the year", 985, 1075, "dull", "bright"}, {"north of the sketch", 1010, 1042, "−4°", "+4°"}, {"crown base of T5", 1024, 1036, "4 ft", "9 ft"}}}
 }
 
 func demoMonths() Bars {

@@ -180,16 +180,81 @@ func (d FaceMap) collectors(s *sheet, v view) {
 			s.Path(append(ink.Polyline(pts[0], pts[2]), ink.Polyline(pts[1], pts[3])...), line(hair, black))
 		}
 	}
+	var frames []ink.Box
+	for _, o := range d.Openings {
+		frames = append(frames, boxOf(v.points(o.Ring)))
+	}
 	for _, c := range d.Collectors {
-		if len(c.Ring) < 3 {
+		frames = append(frames, boxOf(v.points(c.Ring)))
+	}
+	for _, c := range d.Collectors {
+		if len(c.Ring) > 2 && !c.inside(s, v) {
+			c.outside(s, v, frames)
+		}
+	}
+}
+
+func boxOf(pts []ink.Point) ink.Box {
+	x0, y0, x1, y1 := ink.Polygon(pts).Bounds()
+	return ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
+}
+
+func (c Collector) size() string {
+	if c.Width == "" || c.Height == "" {
+		return ""
+	}
+	return c.Width + " × " + c.Height
+}
+
+// inside letters name and size within the frame, on as many lines as it takes
+// to stay clear of it, and tells whether there was room.
+func (c Collector) inside(s *sheet, v view) bool {
+	const lead = 8.5
+	pts := v.points(c.Ring)
+	ring, box := ink.Polygon(pts), boxOf(pts)
+	ways := [][]string{{c.ID}}
+	if c.size() != "" {
+		ways = [][]string{{c.ID, c.size()}, {c.ID, c.Width + " ×", c.Height}}
+	}
+	for _, lines := range ways {
+		x, y := (box.X0+box.X1)/2, (box.Y0+box.Y1)/2+2.5-lead*float64(len(lines)-1)/2
+		pen := func(i int) ink.Type {
+			if i == 0 {
+				return haloed(bold(centred(small())))
+			}
+			return haloed(centred(small()))
+		}
+		ok := true
+		for i, words := range lines {
+			b := grown(ink.TextBox(x, y+lead*float64(i), words, pen(i)), 1)
+			ok = ok && covers(ring, b) && s.free(b, s.frame)
+		}
+		if !ok {
 			continue
 		}
-		x0, y0, x1, y1 := ink.Polygon(v.points(c.Ring)).Bounds()
-		s.label((x0+x1)/2, (y0+y1)/2, fit(c.ID, 80, small()), haloed(bold(small())), s.frame)
-		if c.Width != "" && c.Height != "" {
-			size := c.Width + " × " + c.Height
-			s.try((x0+x1)/2, (y0+y1)/2+11.5, size, haloed(centred(small())), ink.Box{X0: x0 - 6, Y0: y0, X1: x1 + 6, Y1: y1})
+		for i, words := range lines {
+			s.text(x, y+lead*float64(i), words, pen(i))
 		}
+		return true
+	}
+	return false
+}
+
+// outside letters name and size together off every frame, with a leader; on
+// a face too full for that, wherever there is room.
+func (c Collector) outside(s *sheet, v view, frames []ink.Box) {
+	words := fit(c.ID, 80, small())
+	if c.size() != "" {
+		words += ", " + c.size()
+	}
+	box := boxOf(v.points(c.Ring))
+	x, y := (box.X0+box.X1)/2, (box.Y0+box.Y1)/2
+	n := len(s.taken)
+	s.taken = append(s.taken, frames...)
+	put := s.label(x, y, words, haloed(bold(small())), s.frame)
+	s.taken = append(s.taken[:n:n], s.taken[n+len(frames):]...)
+	if !put {
+		s.label(x, y, words, haloed(bold(small())), s.frame)
 	}
 }
 

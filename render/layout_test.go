@@ -323,3 +323,30 @@ func TestDayNamesOnlySignsItUses(t *testing.T) {
 		t.Error(d.signs())
 	}
 }
+
+func TestCollectorsKeepTheirSizeAndClearTheirFrames(t *testing.T) {
+	for _, width := range []float64{0.3, 0.6, 1.2, 2.4} {
+		d := demoFace()
+		d.Collectors = []Collector{{ID: "roof panel 1", Ring: rect(2.4, 2.5, 2.4+width, 4.9), Width: "4 ft 0 in", Height: "8 ft 0 in"}}
+		f := d.Figure()
+		rec := &ink.Record{W: f.Width, H: f.Height}
+		if err := f.Draw(rec); err != nil {
+			t.Fatal(err)
+		}
+		var all string
+		for _, w := range rec.Texts {
+			all += " " + w.S
+		}
+		if !strings.Contains(all, "4 ft 0 in ×") || !strings.Contains(all, "8 ft 0 in") || !strings.Contains(all, "roof panel 1") {
+			t.Errorf("%g m wide: name or size is missing: %s", width, all)
+		}
+	}
+}
+
+func TestLongTreeNamesTakeFreeRoomOfTheRow(t *testing.T) {
+	d := demoRemovals()
+	d.Rows[0].Name = "silver maple at the south corner"
+	if all := strings.Join(lettered(t, d), "|"); !strings.Contains(all, "silver maple at the south corner") {
+		t.Error(all)
+	}
+}

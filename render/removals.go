@@ -27,8 +27,6 @@ type RemovalRow struct {
 
 const (
 	removalRow  = 21.0
-	removalName = 96.0
-	removalCost = 92.0
 	removalHead = 20.0
 	removalFoot = 26.0
 )
@@ -49,9 +47,10 @@ func (d Removals) Draw(p ink.Page) error {
 	if err != nil {
 		return err
 	}
-	x0, x1 := s.frame.X0+removalName, s.frame.X1-removalCost
+	names, costs := d.columns(s.frame.W())
+	x0, x1 := s.frame.X0+names, s.frame.X1-costs
 	top, bottom := s.frame.Y0+removalHead, s.frame.Y1-removalFoot
-	if x1-x0 < 60 || bottom-top < removalRow {
+	if s.frame.W() < 248 || x1-x0 < 60 || bottom-top < removalRow {
 		return errSmallPage
 	}
 	var all []float64
@@ -67,7 +66,7 @@ func (d Removals) Draw(p ink.Page) error {
 			left = len(d.Rows) - i
 			break
 		}
-		d.row(s, a, r, y)
+		d.row(s, a, r, y, names, costs)
 		y += removalRow
 	}
 	if len(d.Rows) == 0 {
@@ -83,12 +82,12 @@ func (d Removals) Draw(p ink.Page) error {
 				left += len(d.Blockers) - i
 				break
 			}
-			d.names(s, r, y+10)
+			d.names(s, r, y+10, names)
 			bar := ink.Rectangle(a.at(0), y+3, a.at(r.Fair)-a.at(0), 8)
 			s.Path(bar, area(ink.Paper))
 			s.Path(ink.Hatch(bar, 2.5, 135, false), line(hair, black))
 			s.Path(bar, line(light, black))
-			s.text(s.frame.X1-removalCost+6, y+10, fit(r.Note, removalCost-6, small()), small())
+			s.text(s.frame.X1-costs+6, y+10, fit(r.Note, costs-6, small()), small())
 			y += 14
 		}
 	}
@@ -98,16 +97,33 @@ func (d Removals) Draw(p ink.Page) error {
 	return s.end()
 }
 
-func (d Removals) names(s *sheet, r RemovalRow, y float64) {
+// columns are the widths of names and of costs: what their words need, as
+// long as the bars keep a good part of the width.
+func (d Removals) columns(width float64) (names, costs float64) {
+	const idRoom = 34.0
+	names, costs = 60, 40
+	for _, r := range append(append([]RemovalRow{}, d.Rows...), d.Blockers...) {
+		names = max(names, min(idRoom, ink.Width(r.ID, bodySize, ink.Bold))+ink.Width(r.Name, smallSize, ink.Regular)+12)
+		costs = max(costs, ink.Width(r.Cost, smallSize, ink.Bold)+7, ink.Width(r.Note, smallSize, ink.Regular)+7)
+	}
+	words := width - max(70, 0.38*width) // what may be taken from the bars
+	if names+costs > words {
+		names = max(min(names, words-costs), min(names, words*0.55))
+		costs = min(costs, words-names)
+	}
+	return names, costs
+}
+
+func (d Removals) names(s *sheet, r RemovalRow, y, names float64) {
 	name := fit(r.ID, 34, bold(body()))
 	s.text(s.frame.X0, y, name, bold(body()))
 	w := ink.Width(name, bodySize, ink.Bold) + 5
-	s.text(s.frame.X0+w, y, fit(r.Name, removalName-w-6, small()), small())
+	s.text(s.frame.X0+w, y, fit(r.Name, names-w-6, small()), small())
 }
 
-func (d Removals) row(s *sheet, a axis, r RemovalRow, y float64) {
+func (d Removals) row(s *sheet, a axis, r RemovalRow, y, names, costs float64) {
 	mid := y + removalRow/2
-	d.names(s, r, mid+3)
+	d.names(s, r, mid+3, names)
 	zero := a.at(0)
 	s.Path(ink.Rectangle(zero, mid-5, a.at(r.Fair)-zero, 10), edged(shade, light, black))
 	if r.High > r.Low {
@@ -116,13 +132,13 @@ func (d Removals) row(s *sheet, a axis, r RemovalRow, y float64) {
 	}
 	alone(s, a.at(r.Alone), mid)
 	last(s, a.at(r.Last), mid)
-	x := s.frame.X1 - removalCost + 6
+	x := s.frame.X1 - costs + 6
 	if r.Note == "" {
-		s.text(x, mid+3, fit(r.Cost, removalCost-6, small()), small())
+		s.text(x, mid+3, fit(r.Cost, costs-6, small()), small())
 		return
 	}
-	s.text(x, mid-1.5, fit(r.Cost, removalCost-6, bold(small())), bold(small()))
-	s.text(x, mid+7.5, fit(r.Note, removalCost-6, small()), small())
+	s.text(x, mid-1.5, fit(r.Cost, costs-6, bold(small())), bold(small()))
+	s.text(x, mid+7.5, fit(r.Note, costs-6, small()), small())
 }
 
 func alone(s *sheet, x, y float64) {
