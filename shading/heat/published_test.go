@@ -95,7 +95,7 @@ func TestAngleModifierFollowsSoukaAndSafwat(t *testing.T) {
 }
 
 func TestFractionFollowsKleinBeckmanDuffie(t *testing.T) {
-	for _, r := range rows(t, "heat_fchart.csv") {
+	for _, r := range rows(t, "heat_klein1976.csv") {
 		near(t, "liquid", LiquidFraction(r.Number("x"), r.Number("y")), r.Number("liquid"), 5.1e-6)
 		near(t, "air", AirFraction(r.Number("x"), r.Number("y")), r.Number("air"), 5.1e-6)
 	}
