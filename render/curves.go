@@ -56,7 +56,10 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 	if d.Budget > 0 {
 		x := ax.at(d.Budget)
 		s.Path(ink.Line(x, b.Y0, x, b.Y1), dashed(medium, black, dashGone))
-		s.label(x, b.Y1-8, "budget", haloed(italic(small())), b)
+		t := haloed(italic(small()))
+		if !s.try(x+4, b.Y1-4, "budget", t, b) {
+			s.label(x, b.Y1-8, "budget", t, b)
+		}
 	}
 	if len(d.Steps) == 0 {
 		s.text(b.X0+8, (b.Y0+b.Y1)/2, "nothing to buy", italic(body()))
@@ -74,38 +77,99 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 		q := ink.Point{X: ax.at(st.Cost), Y: ay.at(st.Gain)}
 		s.taken = append(s.taken, ink.Box{X0: q.X - 3.5, Y0: q.Y - 3.5, X1: q.X + 3.5, Y1: q.Y + 3.5})
 	}
-	for _, knee := range []bool{true, false} { // the knee's name first
-		for _, st := range d.Steps {
-			if st.Knee != knee {
+	lines := ink.Polyline(pts...)
+	if d.Budget > 0 {
+		lines = append(lines, ink.Line(ax.at(d.Budget), b.Y0, ax.at(d.Budget), b.Y1)...)
+	}
+	best := d.best()
+	for i, st := range d.Steps {
+		x, y := ax.at(st.Cost), ay.at(st.Gain)
+		s.Path(ink.Circle(x, y, 2), area(black))
+		if st.Knee || i == best {
+			s.Path(ink.Circle(x, y, 5), line(heavy, red))
+		}
+	}
+	room := ink.Box{X0: b.X0 + 1, Y0: b.Y0 - 6, X1: s.frame.X1, Y1: b.Y1 - 1}
+	for rank := range 3 {
+		for i, st := range d.Steps {
+			if d.rank(i, best) != rank {
 				continue
 			}
-			x, y := ax.at(st.Cost), ay.at(st.Gain)
-			words, t := st.Set, haloed(small())
-			if st.Knee {
-				words, t = st.Set+": the knee", bold(t)
-				s.Path(ink.Circle(x, y, 5), line(heavy, red))
+			t, more := haloed(small()), ""
+			switch {
+			case st.Knee && i == best:
+				more = ": the knee, best within budget"
+			case st.Knee:
+				more = ": the knee"
+			case i == best:
+				more = ": best within budget"
 			}
-			s.Path(ink.Circle(x, y, 2), area(black))
-			words = fit(words, 150, t)
-			w := ink.Width(words, t.Size, t.Face)
-			s.tag(x, y, words, t, []ink.Point{{X: x - w - 6, Y: y - 4}, {X: x + 6, Y: y + 10}, {X: x - w - 6, Y: y - 13}, {X: x + 6, Y: y + 19}, {X: x - w - 6, Y: y - 22}, {X: x + 6, Y: y + 28}}, s.frame)
+			if more != "" {
+				t = bold(t)
+			}
+			words := fit(st.Set, 150, t) + more
+			reach := 3
+			if rank < 2 {
+				reach = 14
+			}
+			x, y := ax.at(st.Cost), ay.at(st.Gain)
+			s.tag(x, y, words, t, beside(x, y, ink.Width(words, t.Size, t.Face), reach), lines, room)
 		}
 	}
 	return s.end()
 }
 
-// tag letters words at the first free of some places, with a leader where the
-// place is not beside the point; left out where none is free.
-func (s *sheet) tag(x, y float64, words string, t ink.Type, places []ink.Point, bounds ink.Box) {
-	for i, q := range places {
-		if s.try(q.X, q.Y, words, t, bounds) {
-			if i > 1 {
-				b := ink.TextBox(q.X, q.Y, words, t)
-				ex := max(b.X0, min(b.X1, x))
-				s.Path(ink.Line(x, y, ex, max(b.Y0, min(b.Y1, y))), line(hair, black))
-			}
-			return
+// best is the last step that the budget pays for; -1 for none.
+func (d BudgetCurve) best() int {
+	best := -1
+	for i, st := range d.Steps {
+		if st.Cost <= d.Budget {
+			best = i
 		}
+	}
+	return best
+}
+
+// rank is the order in which steps are named: the knee and the budget's best,
+// the ends, and the rest where there is room.
+func (d BudgetCurve) rank(i, best int) int {
+	switch {
+	case d.Steps[i].Knee || i == best:
+		return 0
+	case i == 0 || i == len(d.Steps)-1:
+		return 1
+	}
+	return 2
+}
+
+// beside are places for words on a rising staircase: above to the left, below
+// to the right, ever farther.
+func beside(x, y, width float64, reach int) []ink.Point {
+	var out []ink.Point
+	for k := range reach {
+		d := 9 * float64(k)
+		out = append(out, ink.Point{X: x - width - 6, Y: y - 4 - d}, ink.Point{X: x + 6, Y: y + 10 + d})
+	}
+	for k := 1; k < reach; k++ {
+		d := 9 * float64(k)
+		out = append(out, ink.Point{X: x - width - 6 - d, Y: y - 4 - d}, ink.Point{X: x + 6 + d, Y: y + 10 + d}, ink.Point{X: x - width/2, Y: y - 8 - d}, ink.Point{X: x + 6, Y: y - 4 - d})
+	}
+	return out
+}
+
+// tag letters words at the first place that is free and not crossed by lines,
+// with a leader where it is not beside the point; left out where none is.
+func (s *sheet) tag(x, y float64, words string, t ink.Type, places []ink.Point, lines ink.Path, bounds ink.Box) {
+	for i, q := range places {
+		b := ink.TextBox(q.X, q.Y, words, t)
+		if len(ink.ClipLines(lines, grown(b, 1))) > 0 || !s.try(q.X, q.Y, words, t, bounds) {
+			continue
+		}
+		if i > 1 {
+			ex := max(b.X0, min(b.X1, x))
+			s.Path(ink.Line(x, y, ex, max(b.Y0, min(b.Y1, y))), line(hair, black))
+		}
+		return
 	}
 }
 

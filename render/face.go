@@ -22,6 +22,8 @@ type FaceMap struct {
 	Dimensions  []Dimension
 	Ground      float64 // v of the ground line; NaN for none
 	NoLegend    bool    // where a pair shares one
+
+	noScale bool // where a pair shares one
 }
 
 // Opening is a window or door in the face.
@@ -82,6 +84,12 @@ func (d FaceMap) Figure() ink.Figure {
 	return d.figure(PageWidth, max(110, min(faceMaxHeight, h))+below+faceFoot+2*margin, d)
 }
 
+// box is where the face itself is drawn.
+func (d FaceMap) box(s *sheet) ink.Box {
+	side, below := d.tapeRoom()
+	return ink.Box{X0: s.frame.X0 + side, Y0: s.frame.Y0, X1: s.frame.X1 - side, Y1: s.frame.Y1 - faceFoot - below}
+}
+
 // Draw draws the face as large as the page allows.
 func (d FaceMap) Draw(p ink.Page) error {
 	s, err := begin(p, d.Words)
@@ -89,8 +97,7 @@ func (d FaceMap) Draw(p ink.Page) error {
 		return err
 	}
 	foot := s.frame.Y1 - faceFoot
-	side, below := d.tapeRoom()
-	box := ink.Box{X0: s.frame.X0 + side, Y0: s.frame.Y0, X1: s.frame.X1 - side, Y1: foot - below}
+	box := d.box(s)
 	if box.W() < 40 || box.H() < 30 {
 		return errSmallPage
 	}
@@ -137,7 +144,10 @@ func (d FaceMap) Draw(p ink.Page) error {
 
 	s.text(max(s.frame.X0, x0), foot+14, fit(d.Left, 90, body()), body())
 	s.text(min(s.frame.X1, x1), foot+14, fit(d.Right, 90, body()), right(body()))
-	used := s.scaleBar(s.frame.X0+2, foot+30, min(100, s.frame.W()/3), v.scale)
+	used := 0.0
+	if !d.noScale {
+		used = s.scaleBar(s.frame.X0+2, foot+30, min(100, s.frame.W()/3), v.scale)
+	}
 	if d.Sun.valid() && !d.NoLegend {
 		s.legend(s.frame.X0+used+24, foot+25, s.frame.W()-used-24, breaks, d.Unit)
 	}

@@ -350,3 +350,41 @@ func TestLongTreeNamesTakeFreeRoomOfTheRow(t *testing.T) {
 		t.Error(all)
 	}
 }
+
+func TestPairAtOneScaleHasOneScaleBar(t *testing.T) {
+	bars := func(p Picture) (n int) {
+		for _, w := range lettered(t, p) {
+			if strings.HasSuffix(w, " m") && len(w) < 6 {
+				n++
+			}
+		}
+		return n
+	}
+	if n := bars(demoPlanPair()); n != 1 {
+		t.Errorf("plans: %d bars", n)
+	}
+	if n := bars(demoPair()); n != 1 {
+		t.Errorf("faces: %d bars", n)
+	}
+	unlike := demoPlanPair()
+	big := unlike.Right.(LotPlan)
+	big.Lot = rect(0, 0, 40, 80)
+	unlike.Right = big
+	if n := bars(unlike); n != 2 {
+		t.Errorf("at two scales: %d bars", n)
+	}
+}
+
+func TestBudgetNamesKneeBestAndEndsOffTheCurve(t *testing.T) {
+	d := demoBudget()
+	all := strings.Join(lettered(t, d), "|")
+	for _, want := range []string{"T1 + T2 + T5: the knee", "T1 + T2: best within budget", "T9", "all five"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not named: %s", want, all)
+		}
+	}
+	d.Budget = 0
+	if all := strings.Join(lettered(t, d), "|"); strings.Contains(all, "within budget") {
+		t.Error(all)
+	}
+}

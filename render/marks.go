@@ -61,8 +61,15 @@ func (s *sheet) scaleBar(x, y, width, scale float64) float64 {
 	s.Path(ink.Rectangle(x, y-t, fw, t), line(hair, black))
 	s.Path(ink.Rectangle(x, y, mw, t), line(hair, black))
 	ft, m := figures(feet, feet)+" ft", figures(metres, metres)+" m"
-	s.text(x+fw+3, y-0.8, ft, small())
-	s.text(x+mw+3, y+6.8+1.2, m, small())
+	ftLine, mLine := y-0.8, y+8.0
+	if fw < mw { // off the longer bar, which runs on beneath
+		ftLine = y - 3.4
+	}
+	if mw < fw {
+		mLine = y + 9.2
+	}
+	s.text(x+fw+3, ftLine, ft, small())
+	s.text(x+mw+3, mLine, m, small())
 	return max(fw+3+ink.Width(ft, smallSize, ink.Regular), mw+3+ink.Width(m, smallSize, ink.Regular))
 }
 

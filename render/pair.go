@@ -1,6 +1,8 @@
 package render
 
 import (
+	"math"
+
 	"github.com/southyard/southyard/render/ink"
 )
 
@@ -44,11 +46,45 @@ func (d Pair) Draw(p ink.Page) error {
 	if err := d.Left.Draw(ink.Inset(p, left)); err != nil {
 		return err
 	}
-	if err := d.Right.Draw(ink.Inset(p, rightBox)); err != nil {
+	second := d.Right
+	if a, b := scaleOf(d.Left, left), scaleOf(d.Right, rightBox); a > 0 && math.Abs(a-b) < 0.002*a {
+		second = withoutScale(second)
+	}
+	if err := second.Draw(ink.Inset(p, rightBox)); err != nil {
 		return err
 	}
 	if len(d.Breaks) > 1 {
 		s.legend(s.frame.X0, bottom+6, s.frame.W(), d.Breaks, d.Unit)
 	}
 	return s.end()
+}
+
+// scaleOf is the scale a picture will have in a box, points a metre; 0 for
+// one that has none.
+func scaleOf(p Picture, box ink.Box) float64 {
+	switch d := p.(type) {
+	case LotPlan:
+		if s, err := begin(&ink.Record{W: box.W(), H: box.H()}, d.Words); err == nil {
+			return viewOf(d.bound(), d.box(s)).scale
+		}
+	case FaceMap:
+		if s, err := begin(&ink.Record{W: box.W(), H: box.H()}, d.Words); err == nil {
+			return viewOf(d.bound(), d.box(s)).scale
+		}
+	}
+	return 0
+}
+
+// withoutScale is the picture without its scale bar, for the second of a pair
+// at one scale.
+func withoutScale(p Picture) Picture {
+	switch d := p.(type) {
+	case LotPlan:
+		d.noScale = true
+		return d
+	case FaceMap:
+		d.noScale = true
+		return d
+	}
+	return p
 }

@@ -28,6 +28,7 @@ type LotPlan struct {
 	NoLegend   bool // where a pair shares one
 
 	hairCrowns bool // crowns as hairs, so that shadows show
+	noScale    bool // where a pair shares one
 }
 
 // BuildingKind is how a building is drawn.
@@ -204,6 +205,11 @@ func signedArea(pts []ink.Point) float64 {
 	return sum / 2
 }
 
+// box is where the plan itself is drawn.
+func (d LotPlan) box(s *sheet) ink.Box {
+	return ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: s.frame.X1 - planSideWidth, Y1: s.frame.Y1 - d.foot(s.frame.W()) - 4}
+}
+
 // Draw draws the plan as large as the page allows.
 func (d LotPlan) Draw(p ink.Page) error {
 	s, err := begin(p, d.Words)
@@ -212,7 +218,7 @@ func (d LotPlan) Draw(p ink.Page) error {
 	}
 	breaks := d.breaks()
 	foot := s.frame.Y1 - d.foot(s.frame.W())
-	box := ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: s.frame.X1 - planSideWidth, Y1: foot - 4}
+	box := d.box(s)
 	if box.W() < 50 || box.H() < 50 {
 		return errSmallPage
 	}
@@ -220,7 +226,10 @@ func (d LotPlan) Draw(p ink.Page) error {
 	d.ground(s, v, box, breaks)
 	d.lettering(s, v, box, breaks)
 	s.north(s.frame.X1-11, s.frame.Y0+28, 15, 0)
-	used := s.scaleBar(s.frame.X0+2, foot+7, min(110, s.frame.W()/3), v.scale)
+	used := 0.0
+	if !d.noScale {
+		used = s.scaleBar(s.frame.X0+2, foot+7, min(110, s.frame.W()/3), v.scale)
+	}
 	if d.Sun.valid() && !d.NoLegend {
 		s.legend(s.frame.X0+used+24, foot+2, s.frame.W()-used-24, breaks, d.Unit)
 	}
