@@ -64,7 +64,10 @@ type EyeTree struct {
 	Removed, Planted bool
 }
 
-const eyeHeight = 300.0
+const (
+	eyeHeight  = 300.0
+	needleRoom = 38.0 // beside or beneath the view, points
+)
 
 // Figure gives the view at the width of a page.
 func (d EyeView) Figure() ink.Figure { return d.figure(PageWidth, eyeHeight, d) }
@@ -143,14 +146,27 @@ func (d EyeView) look(box ink.Box) camera {
 	return c
 }
 
+// fitted is the box of the view and its camera. The needle keeps a margin of
+// its own, at the left or beneath, whichever costs the view less.
+func (d EyeView) fitted(s *sheet) (ink.Box, camera) {
+	const air = 8.0
+	beside, above := s.frame, s.frame
+	beside.X0 += needleRoom
+	above.Y1 -= needleRoom
+	c, other := d.look(grown(beside, -air)), d.look(grown(above, -air))
+	if other.scale > c.scale {
+		return above, other
+	}
+	return beside, c
+}
+
 // Draw draws the view as large as the page allows.
 func (d EyeView) Draw(p ink.Page) error {
 	s, err := begin(p, d.Words)
 	if err != nil {
 		return err
 	}
-	box := s.frame
-	c := d.look(grown(box, -10))
+	box, c := d.fitted(s)
 	clip := ink.Clip(s.Page, box)
 	if len(d.Lot) > 2 {
 		lot := c.ground(orb.Polygon{d.Lot})
@@ -173,8 +189,20 @@ func (d EyeView) Draw(p ink.Page) error {
 	tree := partition(d.pieces(c))
 	tree.walk(c.eye, func(q piece) { q.draw(clip, c, 0.25) })
 	for _, t := range d.Trees {
+		if t.Removed {
+			continue
+		}
 		top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
 		s.label(top.X, top.Y+9, fit(t.ID, 60, small()), haloed(bold(small())), box)
+	}
+	for _, t := range d.Trees { // of what is gone, only names that crowd nothing
+		if t.Removed {
+			top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
+			words, pen := fit(t.ID, 60, small()), haloed(bold(centred(small())))
+			if s.free(grown(ink.TextBox(top.X, top.Y+11.5, words, pen), 4), box) {
+				s.text(top.X, top.Y+11.5, words, pen)
+			}
+		}
 	}
 	d.compass(s, c)
 	return s.end()
@@ -219,9 +247,10 @@ func keep(ring []r3.Vector, side func(r3.Vector) float64) []r3.Vector {
 	return out
 }
 
-// compass is a level needle in the lower left corner, as the eye sees it.
+// compass is a level needle in the margin of the lower left corner, as the eye
+// sees it.
 func (d EyeView) compass(s *sheet, c camera) {
-	x, y, r := s.frame.X0+22, s.frame.Y1-18, 13.0
+	x, y, r := s.frame.X0+needleRoom/2, s.frame.Y1-needleRoom/2, 10.0
 	north := r3.Vector{Y: 1}
 	dx, dy := north.Dot(c.right), -north.Dot(c.up)
 	if n := math.Hypot(dx, dy); n < 0.35 { // seen almost end-on: keep it long enough to read

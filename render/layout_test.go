@@ -388,3 +388,22 @@ func TestBudgetNamesKneeBestAndEndsOffTheCurve(t *testing.T) {
 		t.Error(all)
 	}
 }
+
+func TestNeedleOfTheEyeStandsInAMargin(t *testing.T) {
+	for _, size := range [][2]float64{{468, 300}, {220, 200}, {150, 400}, {600, 120}} {
+		d := demoEye(true)
+		rec := &ink.Record{W: size[0], H: size[1]}
+		s, err := begin(rec, d.Words)
+		if err != nil {
+			t.Fatal(err)
+		}
+		box, c := d.fitted(s)
+		n := len(rec.Inked)
+		d.compass(s, c)
+		for _, b := range rec.Inked[n:] {
+			if b.Meets(box) {
+				t.Errorf("on %g × %g the needle %.0f lies on the view %.0f", size[0], size[1], b, box)
+			}
+		}
+	}
+}

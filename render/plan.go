@@ -295,6 +295,11 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		}
 		t.draw(s, v)
 	}
+	for _, t := range d.Trees { // on top, or a crown beside it hides what goes
+		if t.Removed {
+			t.cross(s, v)
+		}
+	}
 }
 
 func gridBox(g *Grid, v view) ink.Box {

@@ -41,10 +41,6 @@ func (t PlanTree) draw(s *sheet, v view) {
 	case t.Removed:
 		s.Path(outline, ink.Style{Stroke: ink.Paper, Width: 2.2})
 		s.Path(outline, dashed(1.1, red, dashGone))
-		const r = 5.0
-		cross := append(ink.Line(q.X-r, q.Y-r, q.X+r, q.Y+r), ink.Line(q.X-r, q.Y+r, q.X+r, q.Y-r)...)
-		s.Path(ink.Circle(q.X, q.Y, r+2), area(ink.Paper)) // shows on the darkest ground, in grey too
-		s.Path(cross, line(heavy, black))
 	case t.Planted:
 		s.Path(outline, ink.Style{Stroke: ink.Paper, Width: 2})
 		s.Path(outline, line(medium, green))
@@ -54,6 +50,16 @@ func (t PlanTree) draw(s *sheet, v view) {
 		s.Path(outline, line(medium, black))
 		trunk(s, q.X, q.Y, t.Owner)
 	}
+}
+
+// cross marks a tree that is taken out, on a disc of paper so that it shows on
+// the darkest ground and in grey.
+func (t PlanTree) cross(s *sheet, v view) {
+	const r = 4.5
+	q := v.pt(t.At)
+	s.Path(ink.Circle(q.X, q.Y, r+1.5), area(ink.Paper))
+	cross := append(ink.Line(q.X-r, q.Y-r, q.X+r, q.Y+r), ink.Line(q.X-r, q.Y+r, q.X+r, q.Y-r)...)
+	s.Path(cross, line(heavy, black))
 }
 
 // hair draws the crown as a hair and the trunk as a dot.
