@@ -259,5 +259,6 @@ func (d EyeView) compass(s *sheet, c camera) {
 	tip := ink.Point{X: x + r*dx, Y: y + r*dy}
 	s.Path(ink.Line(x-r*dx, y-r*dy, tip.X, tip.Y), line(medium, black))
 	s.Path(ink.Circle(tip.X, tip.Y, 1.6), area(black))
-	s.label(x+(r+6)*dx, y+(r+6)*dy, "N", haloed(bold(small())), s.frame)
+	long := math.Hypot(dx, dy)
+	s.label(tip.X+7*dx/long, tip.Y+7*dy/long, "N", haloed(bold(small())), s.frame)
 }
