@@ -177,7 +177,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	when := fmt.Sprintf("%d %s at %d:%02d local standard time", m.Day, m.Month, m.Minutes/60, m.Minutes%60)
 	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
 	if altitude > 0 {
-		d.Shadows = s.shadows(direction, nil)
+		d.Shadows, d.Light = s.shadows(direction, dayOfYear(m.Month, m.Day), nil)
 		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high at azimuth %.0f° from true north.%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()

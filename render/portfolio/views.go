@@ -9,6 +9,7 @@ import (
 	"github.com/golang/geo/r3"
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/species"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/sun"
@@ -31,18 +32,34 @@ func (s set) sunAt(month time.Month, day, minutes int) r3.Vector {
 	return sun.At(at, s.st.Site.Place.LatLng, max(0, y.Elevation)).Vector()
 }
 
-// shadows are the outlines on the ground, without those of things gone.
-func (s set) shadows(direction r3.Vector, gone []string) []orb.Polygon {
-	var out []orb.Polygon
+// shadows are the outlines on the ground, without those of things gone; light
+// are those of crowns that are mostly bare on the day of the year.
+func (s set) shadows(direction r3.Vector, day int, gone []string) (dark, light []orb.Polygon) {
+	bare := map[string]bool{}
+	for _, t := range s.st.Site.Trees {
+		bare[t.ID] = !t.Evergreen && species.LeafShare(t.Leafing, day) < 0.5
+	}
 	for _, shade := range s.st.Scene.Shadows(direction) {
 		if slices.Contains(gone, shade.Thing) {
 			continue
 		}
 		for _, ring := range shade.Outlines {
-			out = append(out, orb.Polygon{ring})
+			if shade.Kind == shading.Crown && bare[shade.Thing] {
+				light = append(light, orb.Polygon{ring})
+			} else {
+				dark = append(dark, orb.Polygon{ring})
+			}
 		}
 	}
-	return out
+	return dark, light
+}
+
+// dayOfYear of a day of the typical year, 1..365.
+func dayOfYear(month time.Month, day int) int {
+	for m := time.January; m < month; m++ {
+		day += sun.DaysIn(m)
+	}
+	return day
 }
 
 // shadowDay is the sheet of shadows through midwinter day.
@@ -59,7 +76,9 @@ func (s set) shadowDay() render.ShadowDay {
 		if altitude > 0 {
 			words = fmt.Sprintf("sun %.0f° up, at %.0f°", altitude.Degrees(), azimuth.Degrees())
 		}
-		d.Hours = append(d.Hours, render.ShadowHour{Name: fmt.Sprintf("%d:00", hour), Sun: words, Shadows: s.shadows(v, nil)})
+		at := render.ShadowHour{Name: fmt.Sprintf("%d:00", hour), Sun: words}
+		at.Shadows, at.Light = s.shadows(v, dayOfYear(month, day), nil)
+		d.Hours = append(d.Hours, at)
 	}
 	d.Title = fmt.Sprintf("%s: shadows through %d %s", s.st.Site.Name, day, month)
 	d.Caption = "Shadows on level ground at the hours of local standard time (" + offsetText(s.st.Year.Offset) + "); sun azimuth clockwise from true north. Bare crowns still let part of the sun through."
@@ -93,7 +112,8 @@ func (s set) eye(gone []string, title string) render.EyeView {
 			Shape: t.Shape, Evergreen: t.Evergreen, Bare: !t.Evergreen, Removed: slices.Contains(gone, t.ID),
 		})
 	}
-	d.Shadows = s.shadows(d.Sun, gone)
+	dark, light := s.shadows(d.Sun, dayOfYear(month, day), gone)
+	d.Shadows = append(dark, light...)
 	d.Title = title
 	return d
 }
