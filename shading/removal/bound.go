@@ -38,10 +38,13 @@ type field struct {
 	base    float64 // reach of the energy that meets no screen
 	nothing float64 // reach with nothing done
 	open    float64 // reach with everything cleared
+	looked  int     // branches looked into so far, by all searches
+
+	gains map[string]float64 // of the sets offered so far, by choice
 }
 
 func (d Decision) field(groups [][]int) *field {
-	f := &field{d: d, groups: groups, base: d.Game.Fixed}
+	f := &field{d: d, groups: groups, base: d.Game.Fixed, gains: map[string]float64{}}
 	number := make([]int32, d.Game.Trees)
 	for s := range number {
 		number[s] = -1

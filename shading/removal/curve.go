@@ -49,7 +49,8 @@ type Curve struct {
 
 // Best finds the set for a budget, dollars (+Inf: no limit), among the allowed
 // candidates: exactly by tabulating all combinations up to 4 million of them (22
-// trees), beyond that by branch and bound, which says how far it may be off.
+// trees), beyond that by branch and bound, which stops after so many branches and
+// says how far it may be off.
 // Among equal gains the cheaper set is chosen, then the one with less work.
 func (d Decision) Best(budget float64, allowed []bool) Best {
 	groups := d.groups(allowed)
@@ -60,7 +61,7 @@ func (d Decision) Best(budget float64, allowed []bool) Best {
 		return b
 	}
 	f := d.field(groups)
-	s := f.search(budgetCents(budget), bestNodes, nil, f.greedy()...)
+	s := f.search(budgetCents(budget), f.affordable(bestNodes, bestWork), nil, f.greedy()...)
 	b := d.best(f.set(s.best))
 	b.Upper, b.Exact = math.Max(s.upper, b.Gain), s.exact
 	return b
@@ -127,10 +128,14 @@ func knee(steps []Step) int {
 	return at
 }
 
+// A searched curve looks at so many budgets, the fewer the longer the ledger.
+const budgets, fewestBudgets = 24, 12
+
 // curve searches at a row of budgets, keeps every set that comes by, and proves
 // each step by the bounds that came by with them.
 func (f *field) curve() Curve {
-	const budgets = 24
+	nodes := f.affordable(curveNodes, curveWork)
+	budgets := min(budgets, max(fewestBudgets, nodes))
 	type point struct {
 		choice choice
 		cost   int64
@@ -170,8 +175,8 @@ func (f *field) curve() Curve {
 	var proofs []proof
 	seeds := f.greedy()
 	for k := 1; k <= budgets; k++ {
-		budget := total * int64(k) / budgets
-		s := f.search(budget, curveNodes, keep, seeds...)
+		budget := total * int64(k) / int64(budgets)
+		s := f.search(budget, nodes, keep, seeds...)
 		proofs = append(proofs, proof{budget, s.upper, s.root})
 		seeds = append(seeds, s.best)
 	}

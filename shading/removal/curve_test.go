@@ -344,6 +344,41 @@ func TestLongRaysAreExactToo(t *testing.T) {
 	}
 }
 
+func TestSearchStopsAfterABoundedNumberOfBranches(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		terms       int
+		best, curve int // most branches
+	}{
+		{"short ledger", 200, bestNodes, budgets * curveNodes},
+		{"long ledger", 20000, bestWork / 20000, fewestBudgets * fewest},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := rand.New(rand.NewPCG(41, 1))
+			d := randomDecision(r, 40, c.terms, 12)
+			f := d.field(d.groups(d.All()))
+			s := f.search(cents(9000), f.affordable(bestNodes, bestWork), nil, f.greedy()...)
+			// The last branch is split whole, into one more than asked for.
+			if f.looked < 1 || f.looked > c.best+1 {
+				t.Errorf("best set: %d branches, at most %d allowed", f.looked, c.best+1)
+			}
+			if s.upper < s.gain || s.exact != (s.upper <= s.gain+resolution*f.open) {
+				t.Errorf("gain %g, upper %g, exact %v", s.gain, s.upper, s.exact)
+			}
+			f = d.field(d.groups(d.All()))
+			curve := f.curve()
+			if most := c.curve + budgets; f.looked < 1 || f.looked > most {
+				t.Errorf("curve: %d branches, at most %d allowed", f.looked, most)
+			}
+			checkCurve(t, curve)
+			if curve.Exact != (curve.Gap == 0) {
+				t.Errorf("exact %v with a gap of %g", curve.Exact, curve.Gap)
+			}
+			t.Logf("gap %.2f %% of the whole", 100*curve.Gap/curve.Steps[len(curve.Steps)-1].Gain)
+		})
+	}
+}
+
 func TestTooMuchToTabulateIsSearched(t *testing.T) {
 	r := rand.New(rand.NewPCG(16, 1))
 	d := randomDecision(r, 22, 0, 0)

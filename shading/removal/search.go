@@ -5,12 +5,28 @@ import (
 )
 
 const (
-	bestNodes  = 3000 // branches looked into for one budget
+	bestNodes  = 3000 // most branches looked into for one budget
 	curveNodes = 100  // and for each of the budgets of a curve
-	rootTurns  = 60   // rounds of tightening the bound at the root
+	fewest     = 4    // branches looked into however long the ledger
+	rootTurns  = 60   // most rounds of tightening the bound at the root
+	leastTurns = 12   // and the fewest
 	turns      = 6    // and at every other branch
 	mostTries  = 400  // sets taken apart and spent again at the root
+
+	// A branch reads the whole ledger some twenty times, the set taken apart for
+	// it included. So that a long ledger takes no longer than seconds, these many
+	// crossings of a ray and a tree may be read once a branch for one budget, and
+	// for each of the budgets of a curve.
+	bestWork  = 3_000_000
+	curveWork = 500_000
 )
+
+// affordable is how many branches may be looked into when each costs one reading
+// of the ledger: by counting, not by the clock, so that the same lot gets the same
+// answer on every machine.
+func (f *field) affordable(most, work int) int {
+	return min(most, max(fewest, work/(len(f.screen)+len(f.energy)+1)))
+}
 
 // choice is one option a tree: 0 leaves it, 1.. are its options, -1 undecided.
 type choice []int8
@@ -70,7 +86,8 @@ func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64
 	for i := range root.rank {
 		root.rank[i] = int32(i)
 	}
-	s.look(root, rootTurns)
+	s.look(root, min(rootTurns, max(leastTurns, nodes)))
+	f.looked++
 	s.root = append([]float64(nil), s.mean...)
 	if root.bound > s.gain+slack {
 		s.improve(min(nodes, mostTries))
@@ -92,6 +109,7 @@ func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64
 				continue
 			}
 			looked++
+			f.looked++
 			s.look(next, turns)
 			next.bound = min(next.bound, at.bound)
 			if next.bound > s.gain+slack {
@@ -109,14 +127,14 @@ func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64
 
 // look bounds a branch, picks the tree to decide next and offers the sets it
 // comes across.
-func (s *search) look(b *branch, turns int) {
+func (s *search) look(b *branch, most int) {
 	f := s.f
 	left := s.budget - s.spent(b.choice)
 	s.settle(b.choice)
 	free := func(t int) bool { return b.choice[t] < 0 }
 	slack := resolution * f.open
 	first := true
-	for turn := range turns {
+	for turn := range most {
 		settled := f.shares(s.states, b.rank, s.w)
 		step := 2 / float64(turn+2) // Frank & Wolfe's own
 		for i, w := range s.w {
@@ -127,7 +145,7 @@ func (s *search) look(b *branch, turns int) {
 		if bound := settled + added; first || bound < b.bound {
 			b.bound, b.split, first = bound, split, false
 		}
-		if turn == 0 || turn == turns-1 || turns == rootTurns {
+		if turn == 0 || turn == most-1 || most > turns {
 			s.offer(s.round(b.choice, left))
 			s.settle(b.choice)
 		}
@@ -188,8 +206,16 @@ func (s *search) offer(c choice) {
 	if cost > s.budget {
 		return
 	}
-	s.settle(c)
-	gain := s.f.reach(s.states) - s.f.nothing
+	key := make([]byte, len(c))
+	for t, option := range c {
+		key[t] = byte(option)
+	}
+	gain, known := s.f.gains[string(key)]
+	if !known {
+		s.settle(c)
+		gain = s.f.reach(s.states) - s.f.nothing
+		s.f.gains[string(key)] = gain
+	}
 	if s.keep != nil {
 		s.keep(c, cost, gain)
 	}

@@ -3,6 +3,7 @@ package study
 import (
 	"encoding/binary"
 	"math"
+	"slices"
 	"sort"
 	"time"
 
@@ -64,7 +65,10 @@ func (st *Study) rank(d demand) (Target, error) {
 	agreed := t.Decision.Agreed()
 	t.Standing = t.Decision.Rank(agreed)
 	t.Curve = t.Decision.Curve(agreed)
-	t.Agreed = t.Decision.Curve(t.Decision.All())
+	t.Agreed = t.Curve
+	if slices.Contains(agreed, false) {
+		t.Agreed = t.Decision.Curve(t.Decision.All())
+	}
 	budget := st.budget()
 	t.Best = t.Decision.Best(budget, agreed)
 	var err error
