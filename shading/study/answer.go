@@ -153,6 +153,12 @@ func (st *Study) printTarget(p func(string, ...any), t *Target, unit measure.Uni
 		}
 		p("Not yours to remove: %s", strings.Join(list[:min(5, len(list))], ", "))
 	}
+	for _, talk := range t.Talk {
+		if talk.Gain > 0.005*t.Open {
+			p("If %s agreed to %s: %s more kWh for the same money (%s).", ownerWords(talk.Owner), listText(talk.Trees),
+				measure.FormatSignificant(talk.Gain, 2), listText(talk.With.IDs))
+		}
+	}
 }
 
 func within(budget float64) string {
@@ -254,4 +260,15 @@ func MonthTable(r shading.Reached) [12][24]float64 {
 		}
 	}
 	return out
+}
+
+// ownerWords name whose agreement is meant.
+func ownerWords(owner string) string {
+	switch owner {
+	case string(model.OwnerNeighbour):
+		return "the neighbour"
+	case string(model.OwnerStreet):
+		return "the city"
+	}
+	return owner
 }
