@@ -118,6 +118,7 @@ func (st *Study) TreesText(w io.Writer) {
 	p := func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
 	for i := range st.Targets {
 		st.printTarget(p, &st.Targets[i], unit)
+		st.Targets[i].printCurve(p)
 		st.printWork(p, &st.Targets[i])
 	}
 	p("")
