@@ -105,3 +105,25 @@ func (s Solid) Local(px, py float64) (x, y float64) {
 	dx, dy := px-s.At[0], py-s.At[1]
 	return (dx*cos - dy*sin) / s.SemiX, (dx*sin + dy*cos) / s.SemiY
 }
+
+// Skin is a net of points on the solid's outside, level by level from the
+// bottom, close enough for the hull of them to pass for its outline in a
+// picture. It is nil for an empty solid.
+func (s Solid) Skin() []r3.Vector {
+	if s.Empty() {
+		return nil
+	}
+	const levels, around = 24, 48
+	var out []r3.Vector
+	sin, cos := math.Sincos(s.Twist)
+	for i := range levels + 1 {
+		z := min(s.Top, s.Bottom+(s.Top-s.Bottom)*float64(i)/levels) // rounding must not pass the top
+		r := s.Radius(z)
+		for j := range around {
+			a := 2 * math.Pi * float64(j) / around
+			x, y := s.SemiX*r*math.Cos(a), s.SemiY*r*math.Sin(a)
+			out = append(out, r3.Vector{X: s.At[0] + x*cos + y*sin, Y: s.At[1] - x*sin + y*cos, Z: z})
+		}
+	}
+	return out
+}

@@ -2,7 +2,6 @@ package shading
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"github.com/golang/geo/r3"
@@ -66,17 +65,10 @@ func fallenSolid(s model.Solid, direction r3.Vector) orb.Ring {
 	if s.Top <= low {
 		return nil
 	}
+	s.Bottom = low
 	var points []orb.Point
-	sin, cos := math.Sincos(s.Twist)
-	const levels, around = 24, 48
-	for i := range levels + 1 {
-		z := low + (s.Top-low)*float64(i)/levels
-		r := math.Sqrt(max(0, s.A+s.B*z+s.C*z*z))
-		for j := range around {
-			a := 2 * math.Pi * float64(j) / around
-			x, y := s.SemiX*r*math.Cos(a), s.SemiY*r*math.Sin(a)
-			points = append(points, onGround(r3.Vector{X: s.At[0] + x*cos + y*sin, Y: s.At[1] - x*sin + y*cos, Z: z}, direction))
-		}
+	for _, p := range s.Skin() {
+		points = append(points, onGround(p, direction))
 	}
 	return Hull(points)
 }

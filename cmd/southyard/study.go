@@ -116,15 +116,9 @@ func yearOf(file string, site *model.Site, seed uint64) (sun.Year, climate.Month
 // readSite reads a site file; "-" is standard input. Faults are printed, all
 // of them, and end the command.
 func readSite(name string, faults io.Writer) (*model.Site, error) {
-	var data []byte
-	var err error
-	if name == "-" {
-		data, err = io.ReadAll(io.LimitReader(os.Stdin, 8<<20))
-	} else {
-		data, err = os.ReadFile(name)
-	}
+	data, err := siteText(name)
 	if err != nil {
-		return nil, fmt.Errorf("cannot read the site file: %w", err)
+		return nil, err
 	}
 	site, found := sitefile.Read(name, data)
 	wrong := 0

@@ -76,21 +76,12 @@ func (s set) sunSide() []int {
 	var out []int
 	for i := range s.st.Scene.Surfaces {
 		f := &s.st.Scene.Surfaces[i]
-		toward := f.Face.N.Y * s.sign()
+		toward := s.st.ToEquator(f)
 		if f.Kind == model.WallFace && toward > 0.7 || f.Kind == model.RoofFace && toward > -1e-6 {
 			out = append(out, i)
 		}
 	}
 	return out
-}
-
-// sign is −1 where the equator lies to the south: normals with N.Y·sign > 0
-// look toward it.
-func (s set) sign() float64 {
-	if s.st.SunSide() == "north" {
-		return 1
-	}
-	return -1
 }
 
 // tables are the surfaces that get a month × hour table: what sunSide shows,
@@ -99,7 +90,7 @@ func (s set) tables() []int {
 	out := s.sunSide()
 	for i := range s.st.Scene.Surfaces {
 		f := &s.st.Scene.Surfaces[i]
-		if f.Kind == model.WindowFace && f.Face.N.Y*s.sign() > 0.7 {
+		if f.Kind == model.WindowFace && s.st.ToEquator(f) > 0.7 {
 			out = append(out, i)
 		}
 	}

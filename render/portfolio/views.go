@@ -180,7 +180,7 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 		}
 	}
 	for _, t := range s.st.Site.Trees {
-		outline := s.seen(solidPoints(t.Crown()), from, surface.Face.N, d.Facing)
+		outline := s.seen(t.Crown().Skin(), from, surface.Face.N, d.Facing)
 		if len(outline) > 2 {
 			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
 		}
@@ -251,26 +251,6 @@ func (s set) seen(points []r3.Vector, from, normal r3.Vector, facing float64) []
 	}
 	if high < 0.5 {
 		return nil
-	}
-	return out
-}
-
-// solidPoints lie on the skin of a solid.
-func solidPoints(s model.Solid) []r3.Vector {
-	if s.Empty() {
-		return nil
-	}
-	var out []r3.Vector
-	sin, cos := math.Sincos(s.Twist)
-	const levels, around = 24, 48
-	for i := range levels + 1 {
-		z := s.Bottom + (s.Top-s.Bottom)*float64(i)/levels
-		r := s.Radius(z)
-		for j := range around {
-			a := 2 * math.Pi * float64(j) / around
-			x, y := s.SemiX*r*math.Cos(a), s.SemiY*r*math.Sin(a)
-			out = append(out, r3.Vector{X: s.At[0] + x*cos + y*sin, Y: s.At[1] - x*sin + y*cos, Z: z})
-		}
 	}
 	return out
 }

@@ -36,7 +36,7 @@ func (st *Study) TreesCSV(w io.Writer) error {
 func (st *Study) AccessCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
 	out.Write([]string{"surface", "kind", "area_m2", "state", "month", "open_kwh_m2", "reached_kwh_m2", "access"})
-	write := func(state string, reached []shading.Reached) {
+	st.eachState(func(state string, reached []shading.Reached) {
 		for i, r := range reached {
 			s := &st.Scene.Surfaces[i]
 			line := func(month string, months ...time.Month) {
@@ -49,15 +49,7 @@ func (st *Study) AccessCSV(w io.Writer) error {
 			line("heating season", st.Heating...)
 			line("year")
 		}
-	}
-	write("today", st.Today)
-	for _, t := range st.Site.Trees {
-		write("without "+t.ID, st.Account.Read(st.Account.Without(st.Account.Today(), t.ID)))
-	}
-	for _, p := range st.Plans {
-		write("plan "+p.Name, p.Reached)
-	}
-	write("no trees", st.NoTrees)
+	})
 	out.Flush()
 	return out.Error()
 }

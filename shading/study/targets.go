@@ -62,7 +62,7 @@ func (st *Study) group(name string) ([]int, error) {
 			continue
 		}
 		if kind == "roof" && side == "" {
-			if st.toEquator(s) < -1e-6 {
+			if st.ToEquator(s) < -1e-6 {
 				continue
 			}
 		} else if side != "" && !faces(s, side) {
@@ -73,9 +73,9 @@ func (st *Study) group(name string) ([]int, error) {
 	return out, nil
 }
 
-// toEquator is how far a surface leans toward the equator: the level part of
+// ToEquator is how far a surface leans toward the equator: the level part of
 // its normal in that direction, −1..1.
-func (st *Study) toEquator(s *shading.Surface) float64 {
+func (st *Study) ToEquator(s *shading.Surface) float64 {
 	if st.SunSide() == "north" {
 		return s.Face.N.Y
 	}
