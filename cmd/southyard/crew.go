@@ -1,9 +1,7 @@
 package main
 
 import (
-	"bufio"
-	"encoding/json"
-
+	"github.com/southyard/southyard/shading/study"
 	"github.com/urfave/cli/v2"
 )
 
@@ -18,33 +16,15 @@ func crewCommand() *cli.Command {
 			"   southyard crew lot.yaml                       the best set within the budget\n" +
 			"   southyard crew lot.yaml --plan \"front pair\"\n" +
 			"   southyard crew lot.yaml --csv > crew.csv",
-		Flags: append(computeFlags(),
-			&cli.StringFlag{Name: "plan", Usage: "the plan `NAME` from the site file; without it the best set"},
-			&cli.BoolFlag{Name: "csv", Usage: "print comma-separated values"},
-			&cli.BoolFlag{Name: "json", Usage: "print JSON"},
-		),
+		Flags: append(append(computeFlags(), &cli.StringFlag{Name: "plan", Usage: "the plan `NAME` from the site file; without it the best set"}), formFlags()...),
 		Action: func(c *cli.Context) error {
-			show := newProgress()
-			st, err := studyOf(c, show)
-			if err != nil {
-				return err
-			}
-			list, err := st.CrewList(c.String("plan"))
-			if err != nil {
-				return cli.Exit(err.Error(), 2)
-			}
-			show.done()
-			switch {
-			case c.Bool("csv"):
-				return list.CSV(c.App.Writer)
-			case c.Bool("json"):
-				e := json.NewEncoder(c.App.Writer)
-				e.SetIndent("", " ")
-				return e.Encode(list)
-			}
-			w := bufio.NewWriter(c.App.Writer)
-			list.Text(w)
-			return w.Flush()
+			return printStudy(c, func(st *study.Study) (forms, error) {
+				list, err := st.CrewList(c.String("plan"))
+				if err != nil {
+					return forms{}, cli.Exit(err.Error(), 2)
+				}
+				return forms{list.Text, list.CSV, func() any { return list }}, nil
+			})
 		},
 	}
 }

@@ -1,8 +1,9 @@
 package main
 
 import (
-	"encoding/json"
+	"io"
 
+	"github.com/southyard/southyard/shading/study"
 	"github.com/urfave/cli/v2"
 )
 
@@ -15,35 +16,19 @@ func plansCommand() *cli.Command {
 			"   southyard plans lot.yaml\n" +
 			"   southyard plans lot.yaml --csv > plans.csv\n" +
 			"   southyard plans lot.yaml --growth --csv > growth.csv",
-		Flags: append(decideFlags(),
-			&cli.BoolFlag{Name: "growth", Usage: "only the years of growth"},
-			&cli.BoolFlag{Name: "csv", Usage: "print comma-separated values"},
-			&cli.BoolFlag{Name: "json", Usage: "print JSON"},
-		),
+		Flags: append(append(decideFlags(), &cli.BoolFlag{Name: "growth", Usage: "only the years of growth"}), formFlags()...),
 		Action: func(c *cli.Context) error {
-			show := newProgress()
-			st, err := studyOf(c, show)
-			if err != nil {
-				return err
-			}
-			show.done()
-			rows := st.PlanTable()
-			switch {
-			case c.Bool("growth") && c.Bool("csv"):
-				return st.Growth.CSV(c.App.Writer)
-			case c.Bool("growth") && c.Bool("json"):
-				return json.NewEncoder(c.App.Writer).Encode(st.Growth)
-			case c.Bool("growth"):
-				st.Growth.Text(c.App.Writer)
-				return nil
-			case c.Bool("csv"):
-				return rows.CSV(c.App.Writer)
-			case c.Bool("json"):
-				return json.NewEncoder(c.App.Writer).Encode(rows)
-			}
-			rows.Text(c.App.Writer)
-			st.Growth.Text(c.App.Writer)
-			return nil
+			return printStudy(c, func(st *study.Study) (forms, error) {
+				if c.Bool("growth") {
+					return forms{st.Growth.Text, st.Growth.CSV, func() any { return st.Growth }}, nil
+				}
+				rows := st.PlanTable()
+				text := func(w io.Writer) {
+					rows.Text(w)
+					st.Growth.Text(w)
+				}
+				return forms{text, rows.CSV, func() any { return rows }}, nil
+			})
 		},
 	}
 }

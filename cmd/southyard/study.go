@@ -14,7 +14,6 @@ import (
 	"github.com/southyard/southyard/shading/study"
 	"github.com/southyard/southyard/sun"
 	"github.com/southyard/southyard/sun/climate"
-	"github.com/southyard/southyard/sun/sky"
 	"github.com/urfave/cli/v2"
 )
 
@@ -74,32 +73,6 @@ func computeFlags() []cli.Flag {
 		&cli.StringFlag{Name: "sky", Value: "anisotropic", Usage: "sky `MODEL`: anisotropic, or isotropic for checking"},
 		&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` that orders the days of a year made from monthly figures"},
 	}
-}
-
-// studyOf reads the one file named on the command line and studies it.
-func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
-	if c.NArg() != 1 {
-		return nil, cli.Exit(fmt.Sprintf("%s wants one site file, such as: southyard %s lot.yaml", c.Command.Name, c.Command.Name), 2)
-	}
-	site, err := readSite(c.Args().First(), c.App.ErrWriter)
-	if err != nil {
-		return nil, err
-	}
-	model, err := sky.ParseModel(c.String("sky"))
-	if err != nil {
-		return nil, cli.Exit(err.Error(), 2)
-	}
-	show.step("making the year of sun")
-	year, monthly, err := yearOf(c.Args().First(), site, c.Uint64("seed"))
-	if err != nil {
-		return nil, err
-	}
-	show.step("casting the sun over the lot")
-	draws := c.Int("draws")
-	if err := checkDraws(draws); err != nil {
-		return nil, err
-	}
-	return study.Run(site, &year, monthly, study.Options{Sky: model, Draws: draws, Seed: c.Uint64("seed"), Decide: decides(c.Command)})
 }
 
 // yearOf makes the year of sun a site asks for; an hourly file is looked for

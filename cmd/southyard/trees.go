@@ -1,8 +1,7 @@
 package main
 
 import (
-	"encoding/json"
-
+	"github.com/southyard/southyard/shading/study"
 	"github.com/urfave/cli/v2"
 )
 
@@ -14,25 +13,11 @@ func treesCommand() *cli.Command {
 		Description: "Examples:\n" +
 			"   southyard trees lot.yaml\n" +
 			"   southyard trees lot.yaml --csv > trees.csv",
-		Flags: append(decideFlags(),
-			&cli.BoolFlag{Name: "csv", Usage: "print comma-separated values"},
-			&cli.BoolFlag{Name: "json", Usage: "print the targets as JSON"},
-		),
+		Flags: append(decideFlags(), formFlags()...),
 		Action: func(c *cli.Context) error {
-			show := newProgress()
-			st, err := studyOf(c, show)
-			if err != nil {
-				return err
-			}
-			show.done()
-			switch {
-			case c.Bool("csv"):
-				return st.TreesCSV(c.App.Writer)
-			case c.Bool("json"):
-				return json.NewEncoder(c.App.Writer).Encode(st.Results().Targets)
-			}
-			st.TreesText(c.App.Writer)
-			return nil
+			return printStudy(c, func(st *study.Study) (forms, error) {
+				return forms{st.TreesText, st.TreesCSV, func() any { return st.Results().Targets }}, nil
+			})
 		},
 	}
 }
