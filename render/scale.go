@@ -47,16 +47,32 @@ func sunColour(t float64) ink.Colour {
 	return ink.Colour{R: c[0], G: c[1], B: c[2], A: 255}
 }
 
-// onColour is the ink that reads on a colour: black or paper.
+// leastContrast is what small text needs to be read, WCAG 2.1 (W3C 2018),
+// success criterion 1.4.3.
+const leastContrast = 4.5
+
+// onColour is the ink that reads on a colour: the usual black where its
+// contrast is enough, else paper, and on the middle greys full black, which
+// has 4.58 : 1 where paper has no more.
 func onColour(c ink.Colour) ink.Colour {
-	if lightness(c) < 52 {
+	switch {
+	case contrast(black, c) >= leastContrast:
+		return black
+	case contrast(ink.Paper, c) >= leastContrast:
 		return ink.Paper
 	}
-	return black
+	return ink.RGB(0)
 }
 
-// lightness is L* of CIE 1976 for an sRGB colour (IEC 61966-2-1), 0..100.
-func lightness(c ink.Colour) float64 {
+// contrast of two colours, 1..21, as WCAG 2.1 defines contrast ratio.
+func contrast(a, b ink.Colour) float64 {
+	x, y := luminance(a), luminance(b)
+	return (max(x, y) + 0.05) / (min(x, y) + 0.05)
+}
+
+// luminance is the share of white's light, 0..1, of an sRGB colour (IEC
+// 61966-2-1).
+func luminance(c ink.Colour) float64 {
 	lin := func(v uint8) float64 {
 		x := float64(v) / 255
 		if x <= 0.04045 {
@@ -64,7 +80,12 @@ func lightness(c ink.Colour) float64 {
 		}
 		return math.Pow((x+0.055)/1.055, 2.4)
 	}
-	y := 0.2126*lin(c.R) + 0.7152*lin(c.G) + 0.0722*lin(c.B)
+	return 0.2126*lin(c.R) + 0.7152*lin(c.G) + 0.0722*lin(c.B)
+}
+
+// lightness is L* of CIE 1976 for an sRGB colour (IEC 61966-2-1), 0..100.
+func lightness(c ink.Colour) float64 {
+	y := luminance(c)
 	if y > 216.0/24389 {
 		return 116*math.Cbrt(y) - 16
 	}
