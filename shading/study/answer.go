@@ -1,9 +1,11 @@
 package study
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/model"
@@ -11,154 +13,154 @@ import (
 	"github.com/southyard/southyard/shading"
 )
 
-// Summary is a group of surfaces in four states of the lot, in the heating
-// season.
-type Summary struct {
-	Name                     string
-	Area                     float64 // m²
-	Open, Now, Best, NoTrees float64 // kWh/m²
-}
-
-// Share of the open sun.
-func (s Summary) Share(sun float64) float64 {
-	if s.Open <= 0 {
-		return 0
-	}
-	return sun / s.Open
-}
-
-// Summaries are the sun side's walls, its windows and the roof, with the best
-// set of the first target as the plan.
-func (st *Study) Summaries() []Summary {
-	best := st.Account.Read(st.BestState(0))
-	var out []Summary
-	add := func(name string, which []int) {
-		s := Summary{Name: name}
-		for _, i := range which {
-			a := st.Scene.Surfaces[i].Face.Area
-			s.Area += a
-			s.Open += a * st.Today[i].OpenTotal(st.Heating...)
-			s.Now += a * st.Today[i].Total(st.Heating...)
-			s.Best += a * best[i].Total(st.Heating...)
-			s.NoTrees += a * st.NoTrees[i].Total(st.Heating...)
-		}
-		if s.Area <= 0 {
-			return
-		}
-		s.Open, s.Now, s.Best, s.NoTrees = s.Open/s.Area, s.Now/s.Area, s.Best/s.Area, s.NoTrees/s.Area
-		out = append(out, s)
-	}
-	side := st.SunSide()
-	for _, kind := range []string{"walls", "windows"} {
-		if which, err := st.group(side + " " + kind); err == nil {
-			add(side+" "+kind, which)
-		}
-	}
-	if which, err := st.group("roof"); err == nil {
-		for _, i := range which {
-			add(st.Scene.Surfaces[i].ID, []int{i})
-		}
-	}
-	return out
-}
-
-// BestState is the lot once the best set within the budget is gone, for target
-// number t.
-func (st *Study) BestState(t int) shading.State {
-	if t >= len(st.Targets) {
-		return st.Account.Today()
-	}
-	return st.Account.Without(st.Account.Today(), st.Targets[t].Best.IDs...)
-}
+// A first screen is for a window of some forty lines of a hundred signs: each
+// table shows its first rows, and says which command has the rest.
+const (
+	screenTrees = 5
+	screenRows  = 4 // of groups of surfaces
+	screenPlans = 1
+	screenWide  = 100
+)
 
 // Answer prints the first screen: can this house get sun, what stands in the
-// way, what each removal gives and costs.
+// way, what each removal gives and costs, where collectors go, what it is
+// worth, and what would change the answer.
 func (st *Study) Answer(w io.Writer) {
-	unit := measure.Feet
-	if st.Site.Metric {
-		unit = measure.Metres
-	}
-	p := func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
+	p := printerTo(w)
 	p("%s   %s   heating season %s", strings.ToUpper(st.Site.Name), placeText(st.Site.Place), MonthsText(st.Heating))
-	p("")
 	st.printVerdict(p)
-	p("")
-	budget := "no budget stated: all your own trees"
-	if st.Site.Budget > 0 {
-		budget = "best for " + measure.FormatMoney(st.Site.Budget)
-	}
-	p("Sun in the heating season, kWh/m² and share of an open field")
-	p("  %-18s %6s  %12s  %12s  %12s", "", "open", "now", "best set", "no trees")
-	for _, s := range st.Summaries() {
-		p("  %-18s %6.0f  %12s  %12s  %12s", s.Name, s.Open, both(s, s.Now), both(s, s.Best), both(s, s.NoTrees))
-	}
-	p("  (best set: %s)", budget)
-	for i := range st.Targets {
-		if i == 0 {
-			st.printTarget(p, &st.Targets[i], unit)
-			continue
-		}
-		t := &st.Targets[i]
-		p("For %s alone the best set would be: %s (+%.0f kWh, %s).", t.Name, listText(t.Best.IDs), t.Best.Gain, measure.FormatMoney(t.Best.Cost))
-	}
-	st.printKeep(p)
-	if len(st.Plans) > 0 && len(st.Targets) > 0 {
-		p("")
-		p("Plans                          %s, %s", st.Targets[0].Name, MonthsText(st.Targets[0].Months))
-		for i, plan := range st.Plans {
-			gain := st.Targets[0].PlanSun[i] - st.Targets[0].Now
-			p("  %-28s %+7.0f kWh   %s%s", shorten(plan.Name, 28), gain, measure.FormatMoney(plan.Cost), mark(plan.Unknown))
-		}
+	st.screenSun(p)
+	if len(st.Targets) > 0 {
+		st.screenTarget(p, &st.Targets[0])
+		st.screenOthers(p)
+		st.screenPlans(p)
 	}
 	st.printWorth(p)
-	st.printChange(p, 3)
-	p("")
+	p.within("What would change the answer: ", st.Heat.Verdict.WouldChange, 3, " ")
 	if n := len(st.Site.Assumed); n > 0 {
-		p("%d values were assumed, not measured (* and results.json). Measure first: %s.", n, strings.Join(st.Heat.Verdict.MeasureFirst, "; "))
+		p.within(fmt.Sprintf("%d values assumed, not measured (southyard check). Measure first: ", n), st.Heat.Verdict.MeasureFirst, 4, "; ")
 	}
-	p("Sun from: %s.", st.sourceText(unit))
-	p("Felling is work for licensed tree workers, near wires for line-clearance crews only; call before you dig; ask before you")
-	p("touch a tree on a lot line or street. Local codes and permits come first.")
+	units := ""
+	if !st.Site.Metric {
+		units = " A million Btu is 293 kWh."
+	}
+	p.within("Sun from ", []string{st.sourceText(st.unit()) + "." + units}, 1, "")
+	p("Felling, wires and roofs: licensed trades only. Call before you dig. Local codes and permits first.")
 }
 
-func (st *Study) printTarget(p func(string, ...any), t *Target, unit measure.Unit) {
+// within prints a paragraph of at most so many items as wide as the screen.
+func (p printer) within(head string, items []string, most int, between string) {
+	if len(items) == 0 {
+		return
+	}
+	for _, line := range wrapped(head+strings.Join(items[:min(most, len(items))], between), screenWide, "  ") {
+		p("%s", line)
+	}
+}
+
+// screenSun is the table of sun on the groups of surfaces.
+func (st *Study) screenSun(p printer) {
 	p("")
-	p("Which trees stand in the way of: %s, %s (kWh in the season; an open field gives %.0f, now %.0f)", t.Name, MonthsText(t.Months), t.Open, t.Now)
-	p("  %-5s %-18s %6s %7s %12s %-18s %8s %9s %7s %7s", "tree", "kind", "height", "alone", "after others", "fair share (range)", "in best", "cost", "$/kWh", "summer")
-	for _, s := range t.Standing {
-		if !s.Allowed {
-			continue
+	best := "best set"
+	if st.Site.Budget > 0 {
+		best = "for " + measure.FormatMoney(st.Site.Budget)
+	}
+	p("%-44s %6s  %12s  %12s  %12s", "Sun in "+MonthsText(st.Heating)+", kWh/m², and share of open sky", "open", "now", best, "no trees")
+	all := st.Summaries()
+	slices.SortStableFunc(all, func(a, b Summary) int { // the sunniest roof planes first
+		if !a.Roof || !b.Roof {
+			return 0
 		}
-		tree := st.tree(s.ID)
-		p("  %-5s %-18s %6s %7.0f %12.0f %-18s %8s %9s %7s %+7.0f", shorten(s.ID, 5), shorten(tree.Species, 18), measure.FormatFeet(tree.Height, unit, 0),
-			s.Alone, s.AfterAllOthers, t.fairWords(s), t.inBestWords(s.ID), measure.FormatMoney(s.Cost)+mark(s.CostUnknown), perKWh(s.CostPerKWhFair), t.Summer[s.ID])
+		return cmp.Compare(b.Best, a.Best)
+	})
+	for _, s := range all[:min(screenRows, len(all))] {
+		p("  %-42s %6.0f  %12s  %12s  %12s", s.Name, s.Open, both(s, s.Now), both(s, s.Best), both(s, s.NoTrees))
 	}
-	if len(t.Best.IDs) > 0 {
-		p("Best set%s: %s   %+.0f kWh a season for %s%s", within(st.Site.Budget), listText(t.Best.IDs), t.Best.Gain, measure.FormatMoney(t.Best.Cost), mark(t.Best.CostUnknown))
-	} else {
-		p("Best set%s: none; nothing affordable adds sun here.", within(st.Site.Budget))
+	if left := len(all) - screenRows; left > 0 {
+		p("  and %d more: see access.csv", left)
 	}
-	st.printSure(p, t)
-	var order []string
-	for _, j := range t.Order {
-		order = append(order, fmt.Sprintf("%s %+.0f (to %.0f, %s)", strings.Join(j.IDs, "+"), j.Gain, t.Now+j.TotalGain, measure.FormatMoney(j.TotalCost)))
+}
+
+// screenTarget is the ranking of the first target, its best set and the order
+// of work.
+func (st *Study) screenTarget(p printer, t *Target) {
+	p("")
+	allowed := t.allowed()
+	if len(allowed) == 0 {
+		p("No tree of yours stands in the way of %s.", t.Name)
+		st.screenBlockers(p, t)
+		return
 	}
-	if len(order) > 0 {
-		p("Order of work: %s", strings.Join(order[:min(6, len(order))], ", "))
-	}
-	if len(t.Blockers) > 0 {
-		var list []string
-		for _, b := range t.Blockers {
-			list = append(list, fmt.Sprintf("%s (%s) costs %.0f %%", b.Thing, b.What, 100*b.Share))
+	p("Trees in the way of %s, %s: kWh in the season (open %.0f, now %.0f)", t.Name, MonthsText(t.Months), t.Open, t.Now)
+	st.treeHeads(p)
+	var left []string
+	for i, s := range allowed {
+		if i < screenTrees && s.AfterAllOthers >= 0.5 {
+			st.treeRow(p, t, s)
+		} else {
+			left = append(left, s.ID)
 		}
-		p("Not yours to remove: %s", strings.Join(list[:min(5, len(list))], ", "))
 	}
-	for _, talk := range t.Talk {
-		if talk.Gain > 0.005*t.Open {
-			p("If %s agreed to %s: %s more kWh for the same money (%s).", ownerWords(talk.Owner), listText(talk.Trees),
-				measure.FormatSignificant(talk.Gain, 2), listText(talk.With.IDs))
+	if len(left) > 0 {
+		p("  and %d more (southyard trees): %s", len(left), shorten(strings.Join(left, ", "), 60))
+	}
+	p.within("", []string{st.bestText(t) + t.sureText()}, 1, "")
+	if w := t.Work; w != nil && w.Instead() {
+		p.within("", []string{st.insteadText(w)}, 1, "")
+	}
+	p.within("Order of work: ", t.orderWords(), 5, ", ")
+	st.screenBlockers(p, t)
+}
+
+// screenBlockers are what is not the owner's to remove, and the trees to leave.
+func (st *Study) screenBlockers(p printer, t *Target) {
+	var list []string
+	for _, b := range t.Blockers {
+		if b.Share >= 0.005 {
+			list = append(list, b.words())
 		}
 	}
+	var lines []string
+	if len(list) > 0 {
+		lines = append(lines, "Not yours to remove: "+strings.Join(list[:min(3, len(list))], ", ")+".")
+	}
+	for _, k := range st.keepGroups() {
+		why, _, _ := strings.Cut(k.why, ":")
+		lines = append(lines, fmt.Sprintf("Leave %s: %s.", strings.Join(k.trees, ", "), why))
+	}
+	p.within("", append(lines, st.talkTexts(t)...), 4, " ")
+}
+
+// screenOthers names the best sets of the other targets where they differ.
+func (st *Study) screenOthers(p printer) {
+	var list []string
+	for i := range st.Targets {
+		t := &st.Targets[i]
+		if !slices.Equal(t.Best.IDs, st.Targets[0].Best.IDs) {
+			list = append(list, fmt.Sprintf("%s: %s %+.0f kWh for %s", t.Name, listText(t.Best.IDs), t.Best.Gain, measure.FormatMoney(t.Best.Cost)))
+		}
+	}
+	p.within("Best set for other targets: ", list, 2, "; ")
+}
+
+// screenPlans are the plans that gain most.
+func (st *Study) screenPlans(p printer) {
+	t := &st.Targets[0]
+	order := make([]int, len(st.Plans))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(t.PlanSun[b], t.PlanSun[a]) })
+	var list []string
+	for _, i := range order {
+		plan := st.Plans[i]
+		list = append(list, fmt.Sprintf("%s, %+.0f kWh for %s%s", plan.Name, t.PlanSun[i]-t.Now, measure.FormatMoney(plan.Cost), mark(plan.Unknown)))
+	}
+	head := fmt.Sprintf("Best of %d plans (southyard plans): ", len(list))
+	if len(list) == 1 {
+		head = "Your plan: "
+	}
+	p.within(head, list, screenPlans, "; ")
 }
 
 func within(budget float64) string {

@@ -111,18 +111,15 @@ func (rows PlanRows) Text(w io.Writer) {
 
 // TreesText prints the whole ranking of every target for people.
 func (st *Study) TreesText(w io.Writer) {
-	unit := measure.Feet
-	if st.Site.Metric {
-		unit = measure.Metres
-	}
-	p := func(format string, args ...any) { fmt.Fprintf(w, format+"\n", args...) }
+	p := printerTo(w)
 	for i := range st.Targets {
-		st.printTarget(p, &st.Targets[i], unit)
+		st.printTarget(p, &st.Targets[i])
 		st.Targets[i].printCurve(p)
 		st.printWork(p, &st.Targets[i])
 	}
+	st.printKeep(p)
 	p("")
-	p("alone: nothing else done.  after others: done last.  fair share: averaged over every order of work; the shares add up to the whole gain.")
+	p("alone: nothing else done.  after all: after all others are gone.  fair share: averaged over every order of work; the shares add up to the whole gain.")
 	p("range: where the fair share lies in 8 of 10 trials with measurement error.  in best: how often the tree is in the best set then.")
 	p("summer: more sun on windows in the cooling season, kWh.  * price from the species table, not a quote")
 }

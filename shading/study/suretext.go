@@ -47,9 +47,17 @@ func again(q removal.Quantity) string {
 	return "the " + q.Name + " of " + q.Tree
 }
 
+// sureText is how sure the best set's gain is, to stand behind it.
+func (t *Target) sureText() string {
+	if t.Sure == nil || len(t.Best.IDs) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" (%.0f–%.0f in 8 of 10 trials)", t.Sure.BestGain.Low, t.Sure.BestGain.High)
+}
+
 // printSure says how sure the target's answer is, and what crown work would do
 // in place of felling.
-func (st *Study) printSure(p func(string, ...any), t *Target) {
+func (st *Study) printSure(p printer, t *Target) {
 	if s := t.Sure; s != nil && len(t.Best.IDs) > 0 {
 		text := fmt.Sprintf("How sure: %.0f–%.0f kWh in 8 of 10 trials with measurement error; the same set is best in %.0f %% of them.", s.BestGain.Low, s.BestGain.High, 100*s.SameBest)
 		if t.sharpest() != "" {
@@ -59,11 +67,16 @@ func (st *Study) printSure(p func(string, ...any), t *Target) {
 	}
 	if w := t.Work; w != nil {
 		if w.Instead() {
-			p("With crowns raised or reduced instead where that buys more%s: %s   %+.0f kWh for %s*", within(st.Site.Budget), st.workList(w), w.Best.Gain, measure.FormatMoney(w.Best.Cost))
+			p("%s", st.insteadText(w))
 		} else {
 			p("Raising or reducing crowns in place of felling buys no more sun for the money here.")
 		}
 	}
+}
+
+// insteadText is the work that buys more than felling alone.
+func (st *Study) insteadText(w *Work) string {
+	return fmt.Sprintf("With crowns raised or reduced where that buys more%s: %s, %+.0f kWh for %s*", within(st.Site.Budget), st.workList(w), w.Best.Gain, measure.FormatMoney(w.Best.Cost))
 }
 
 func (st *Study) workList(w *Work) string {
@@ -79,26 +92,38 @@ func (st *Study) workList(w *Work) string {
 	return strings.Join(list, ", ")
 }
 
-// printKeep names the trees to leave, those with the same reason together.
-func (st *Study) printKeep(p func(string, ...any)) {
-	var reasons []string
-	trees, kinds := map[string][]string{}, map[string][]string{}
+// keepGroup are trees to leave for one reason.
+type keepGroup struct {
+	why          string
+	trees, kinds []string
+}
+
+// keepGroups are the trees to leave, those with the same reason together.
+func (st *Study) keepGroups() []keepGroup {
+	var out []keepGroup
 	for _, a := range st.KeepAdvice() {
-		if trees[a.Why] == nil {
-			reasons = append(reasons, a.Why)
+		i := slices.IndexFunc(out, func(k keepGroup) bool { return k.why == a.Why })
+		if i < 0 {
+			i, out = len(out), append(out, keepGroup{why: a.Why})
 		}
-		trees[a.Why] = append(trees[a.Why], a.Tree)
-		if kind := st.tree(a.Tree).Species; !slices.Contains(kinds[a.Why], kind) {
-			kinds[a.Why] = append(kinds[a.Why], kind)
+		k := &out[i]
+		k.trees = append(k.trees, a.Tree)
+		if kind := st.tree(a.Tree).Species; !slices.Contains(k.kinds, kind) {
+			k.kinds = append(k.kinds, kind)
 		}
 	}
-	for _, why := range reasons {
-		p("Leave %s (%s): %s.", strings.Join(trees[why], ", "), strings.Join(kinds[why], ", "), why)
+	return out
+}
+
+// printKeep names the trees to leave.
+func (st *Study) printKeep(p printer) {
+	for _, k := range st.keepGroups() {
+		p("Leave %s (%s): %s.", strings.Join(k.trees, ", "), strings.Join(k.kinds, ", "), k.why)
 	}
 }
 
 // printWork lists raising and reducing beside removal, each done alone.
-func (st *Study) printWork(p func(string, ...any), t *Target) {
+func (st *Study) printWork(p printer, t *Target) {
 	if t.Work == nil {
 		return
 	}
