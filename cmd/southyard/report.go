@@ -25,10 +25,11 @@ func reportCommand() *cli.Command {
 			"Other files in the folder are left alone.\n\n" +
 			"Examples:\n" +
 			"   southyard report lot.yaml --out lot-report\n" +
-			"   southyard report lot.yaml --out lot-report --paper a4",
+			"   southyard report lot.yaml --out lot-report --paper a4 --full",
 		Flags: append(decideFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write the documents into the folder `DIR`"},
 			paperFlag(),
+			&cli.BoolFlag{Name: "full", Usage: "every picture and table; otherwise those a committee needs"},
 		),
 		Action: func(c *cli.Context) error {
 			out := c.String("out")
@@ -83,5 +84,5 @@ func reportOf(c *cli.Context, show *progress) (report.Report, error) {
 		return report.Report{}, fmt.Errorf("cannot read the site file again: %w", err)
 	}
 	show.step("drawing")
-	return report.Report{Study: st, Pictures: portfolio.Of(st, portfolio.Moment{}), File: filepath.Base(name), Text: text}, nil
+	return report.Report{Study: st, Pictures: portfolio.Of(st, portfolio.Moment{}), Full: c.Bool("full"), File: filepath.Base(name), Text: text}, nil
 }

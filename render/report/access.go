@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/study"
@@ -20,13 +21,21 @@ func (r Report) access() section {
 	work := len(st.Targets) > 0 && len(st.Targets[0].Best.IDs) > 0
 	plane := st.BestPlane()
 	results := st.Results()
+	var windows []int
 	for _, i := range r.shown() {
 		x := results.Surfaces[i]
+		if !r.Full && x.Kind == string(model.WindowFace) {
+			windows = append(windows, i)
+			continue
+		}
 		s.Blocks = append(s.Blocks, subtitle(fmt.Sprintf("%s, %s, %s", surfaceName(x.Kind, x.ID), measure.FormatArea(x.Area, r.unit()), faces(x))),
 			accessTable(x, best[i], st.Heating, work), note(resourceWords(x, best[i].Total(), plane, work)))
 	}
+	if len(windows) > 0 {
+		s.Blocks = append(s.Blocks, subtitle("Windows, access in percent"), windowTable(results, windows, best, st.Heating, work))
+	}
 	if left := len(results.Surfaces) - len(r.shown()); left > 0 {
-		s.Blocks = append(s.Blocks, note(fmt.Sprintf("%s turned away from the sun left out here; access.csv has every one.", counted(left, "surface", "surfaces"))))
+		s.Blocks = append(s.Blocks, note(fmt.Sprintf("%s left out here; access.csv, which southyard study writes, has every one.", counted(left, "surface is", "surfaces are"))))
 	}
 	return s
 }
@@ -62,29 +71,57 @@ func faces(x study.SurfaceResult) string {
 	return fmt.Sprintf("tilt %s°, facing %s°", measure.Number(x.Tilt, 0), measure.Number(x.Azimuth, 0))
 }
 
-// shown are the surfaces that look toward the equator within 90°, level ones
-// too; without any, all.
+// mostTables of access in the short report.
+const mostTables = 9
+
+// shown are the surfaces that get a table: in the full report all that look
+// toward the equator, level ones too; otherwise walls and windows within 45° of
+// it, and roof planes. Without any, all.
 func (r Report) shown() []int {
 	st := r.Study
 	sign := -1.0
 	if st.SunSide() == "north" {
 		sign = 1
 	}
-	var out, all []int
+	var near, toward, all []int
 	for i := range st.Scene.Surfaces {
 		all = append(all, i)
 		n := st.Scene.Surfaces[i].Face.N
 		if n.Y*sign > 0.02 || n.Z > 0.999 {
-			out = append(out, i)
+			toward = append(toward, i)
+			if st.Scene.Surfaces[i].Kind == model.RoofFace || n.Y*sign > 0.7 {
+				near = append(near, i)
+			}
 		}
 	}
-	if len(out) == 0 {
+	if len(toward) == 0 {
 		return all
 	}
-	return out
+	if r.Full || len(near) == 0 {
+		return toward
+	}
+	return near[:min(len(near), mostTables)]
 }
 
 var monthHeads = [12]string{"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"}
+
+// windowTable is the access of many windows, two lines each.
+func windowTable(results study.Results, which []int, best []shading.Reached, season []time.Month, work bool) *table {
+	t := &table{Small: true, Columns: []column{words("percent of open")}}
+	for _, m := range monthHeads {
+		t.Columns = append(t.Columns, figure(m))
+	}
+	t.Columns = append(t.Columns, figure("season"), figure("year"))
+	for _, i := range which {
+		one := accessTable(results.Surfaces[i], best[i], season, work)
+		name := fmt.Sprintf("%s, facing %s°", results.Surfaces[i].ID, measure.Number(results.Surfaces[i].Azimuth, 0))
+		t.strong(append([]string{name}, one.Rows[2][1:]...)...)
+		if work {
+			t.add(append([]string{"after best set"}, one.Rows[4][1:]...)...)
+		}
+	}
+	return t
+}
 
 // accessTable is one surface's.
 func accessTable(x study.SurfaceResult, best shading.Reached, season []time.Month, work bool) *table {

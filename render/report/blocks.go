@@ -23,6 +23,8 @@ type (
 	note      string
 	// list is set with dashes.
 	list []string
+	// fine is a list in small letters.
+	fine []string
 	// blanks are lines to fill in by hand.
 	blanks []string
 	// listing is a file as it stands, line by line.
@@ -37,6 +39,7 @@ type table struct {
 	Rows    [][]string
 	Strong  map[int]bool // rows in bold
 	Small   bool         // many columns: the smallest lettering
+	Tight   bool         // much text: the smallest lettering, the first column narrow
 }
 
 // column of a table. Figures stand to the right, words to the left.
@@ -50,6 +53,7 @@ func (subtitle) block()  {}
 func (paragraph) block() {}
 func (note) block()      {}
 func (list) block()      {}
+func (fine) block()      {}
 func (blanks) block()    {}
 func (listing) block()   {}
 func (picture) block()   {}

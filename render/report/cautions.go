@@ -64,9 +64,9 @@ func (r Report) cautions() section {
 	s := section{Name: "cautions", Title: "Before anybody starts work"}
 	topics, common := r.topics()
 	for _, c := range topics {
-		s.Blocks = append(s.Blocks, subtitle(strings.ToUpper(c.Topic[:1])+c.Topic[1:]), list(c.Lines))
+		s.Blocks = append(s.Blocks, subtitle(strings.ToUpper(c.Topic[:1])+c.Topic[1:]), fine(c.Lines))
 	}
-	s.Blocks = append(s.Blocks, subtitle("Always"), list(append(common,
+	s.Blocks = append(s.Blocks, subtitle("Always"), fine(append(common,
 		"The figures rest on crowns measured by hand, to about ±10 % of their size, and on how much light crowns let through, ±10 points in leaf and ±15 bare. Trees grow.")))
 	if n := r.othersTrees(); n > 0 {
 		s.Blocks = append(s.Blocks, note(counted(n, "tree on this lot's list belongs", "trees on this lot's list belong")+" to a neighbour or the street: nothing may be done to them without the owner's consent in writing."))

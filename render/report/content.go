@@ -28,9 +28,7 @@ func (r Report) sections() []section {
 	if r.Study.Heat != nil {
 		out = append(out, r.worth())
 	}
-	if len(r.Pictures) > 0 {
-		out = append(out, r.pictures())
-	}
+	out = r.illustrate(out)
 	return append(out, r.cautions(), r.appendix())
 }
 
@@ -41,16 +39,8 @@ func (r Report) unit() measure.Unit {
 	return measure.Feet
 }
 
-func (r Report) pictures() section {
-	s := section{Name: "pictures", Title: "Pictures", Own: true}
-	for _, p := range r.Pictures {
-		s.Blocks = append(s.Blocks, picture{p.Figure()})
-	}
-	return s
-}
-
 func (r Report) appendix() section {
-	s := section{Name: "site-file", Title: "The site file", Own: true}
+	s := section{Name: "site-file", Title: "The site file"}
 	if len(r.Text) == 0 {
 		s.Blocks = append(s.Blocks, paragraph("The site file was not handed over with the study."))
 		return s

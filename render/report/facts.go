@@ -126,25 +126,38 @@ func (r Report) trees() *table {
 	return t
 }
 
-// assumed lists every value nobody measured, with its source.
+// assumed lists every value nobody measured, what one source gave together.
 func (r Report) assumed() []block {
 	out := []block{subtitle("Values that were assumed, not measured")}
-	t := &table{Columns: []column{words("what"), words("value taken"), words("from")}}
-	for _, a := range r.Study.Site.Assumed {
-		value := a.Field + " " + a.Value
-		if n := len(t.Rows) - 1; n >= 0 && t.Rows[n][0] == a.Subject && t.Rows[n][2] == a.Source { // one row for what one source gave
-			t.Rows[n][1] += "; " + value
-			continue
+	var sources []string
+	values := map[string]string{}
+	subject := map[string]string{} // last named, by source
+	add := func(source, about, value string) {
+		switch {
+		case values[source] == "":
+			sources = append(sources, source)
+			values[source] = about + ": " + value
+		case subject[source] == about:
+			values[source] += ", " + value
+		default:
+			values[source] += "; " + about + ": " + value
 		}
-		t.add(a.Subject, value, a.Source)
+		subject[source] = about
+	}
+	for _, a := range r.Study.Site.Assumed {
+		add(a.Source, a.Subject, a.Field+" "+a.Value)
 	}
 	if h := r.Study.Heat; h != nil {
 		for _, d := range h.Assumed {
-			t.add("heat: "+d.Name, d.Value, d.Source)
+			add(d.Source, d.Name, d.Value)
 		}
 	}
-	if len(t.Rows) == 0 {
+	if len(sources) == 0 {
 		return append(out, paragraph("None: every value was stated."))
+	}
+	t := &table{Tight: true, Columns: []column{words("from"), words("value taken")}}
+	for _, source := range sources {
+		t.add(source, values[source])
 	}
 	return append(out, t)
 }

@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
 )
@@ -79,11 +81,24 @@ func (f *flow) section(s section) {
 	f.rule(side, f.paper.Width-side, f.y, render.Medium, render.Black)
 	f.y += 9
 	for i, b := range s.Blocks {
-		if _, ok := b.(subtitle); ok && i+1 < len(s.Blocks) {
+		if leads(b) && i+1 < len(s.Blocks) {
 			f.room(22 + f.least(s.Blocks[i+1]))
 		}
 		f.set(b)
 	}
+}
+
+// leads tells whether a block belongs to the next.
+func leads(b block) bool {
+	switch b := b.(type) {
+	case subtitle:
+		return true
+	case note:
+		return strings.HasSuffix(string(b), ":")
+	case paragraph:
+		return strings.HasSuffix(string(b), ":")
+	}
+	return false
 }
 
 // least is the height a block needs beneath its subtitle before it may be
@@ -98,7 +113,7 @@ func (f *flow) least(b block) float64 {
 		}
 		return min(height+noteLead+8, 240)
 	case picture:
-		return b.Height
+		return leastPicture * b.Height
 	}
 	return 3 * bodyLead
 }
@@ -120,7 +135,9 @@ func (f *flow) set(b block) {
 		f.lines(string(b), 0, noteLead, render.Letter(7.5, ink.Regular))
 		f.y += 6
 	case list:
-		f.list(b)
+		f.list(b, render.Letter(bodySize, ink.Regular), bodyLead)
+	case fine:
+		f.list(b, render.Letter(8, ink.Regular), 10.4)
 	case blanks:
 		f.blanks(b)
 	case listing:
@@ -132,12 +149,11 @@ func (f *flow) set(b block) {
 	}
 }
 
-func (f *flow) list(items []string) {
-	t := render.Letter(bodySize, ink.Regular)
+func (f *flow) list(items []string, t ink.Type, lead float64) {
 	for _, item := range items {
-		f.room(min(2, float64(len(ink.Wrap(item, f.width()-11, t)))) * bodyLead)
+		f.room(min(2, float64(len(ink.Wrap(item, f.width()-11, t)))) * lead)
 		f.letter(side, f.y+t.Size, "–", t)
-		f.lines(item, 11, bodyLead, t)
+		f.lines(item, 11, lead, t)
 		f.y += 1.5
 	}
 	f.y += 4
@@ -159,43 +175,68 @@ func (f *flow) blanks(items []string) {
 	}
 }
 
-// listing sets a file line by line, keeping how far each is set in.
+// listing sets a file line by line in two columns, keeping how far each is set
+// in.
 func (f *flow) listing(rows []string) {
-	const lead = 9.4
+	const lead, gutter = 9.4, 18.0
 	t := render.Letter(7.5, ink.Regular)
+	column := (f.width() - gutter) / 2
+	type line struct {
+		indent float64
+		text   string
+	}
+	var lines []line
 	for _, row := range rows {
 		bare := 0
 		for bare < len(row) && row[bare] == ' ' {
 			bare++
 		}
-		indent := min(float64(bare)*4.2, f.width()/2)
-		wrapped := ink.Wrap(row, f.width()-indent-12, t)
+		indent := min(float64(bare)*4.2, column/2)
+		wrapped := ink.Wrap(row, column-indent-12, t)
 		if len(wrapped) == 0 {
-			f.y += lead / 2
-			continue
+			lines = append(lines, line{})
 		}
 		for i, l := range wrapped {
-			f.room(lead)
-			x := side + indent
-			if i > 0 {
-				x += 12
+			if i == 1 {
+				indent += 12
 			}
-			f.letter(x, f.y+t.Size, l, t)
-			f.y += lead
+			lines = append(lines, line{indent, l})
+		}
+	}
+	f.room(5 * lead)
+	for len(lines) > 0 {
+		high := max(1, int((f.bottom()-f.y)/lead))
+		high = min(high, (len(lines)+1)/2) // both columns end alike on the last page
+		for c := range 2 {
+			part := lines[:min(high, len(lines))]
+			lines = lines[len(part):]
+			for i, l := range part {
+				if l.text != "" {
+					f.letter(side+float64(c)*(column+gutter)+l.indent, f.y+float64(i)*lead+t.Size, l.text, t)
+				}
+			}
+		}
+		f.y += float64(high) * lead
+		if len(lines) > 0 {
+			f.turn()
 		}
 	}
 	f.y += 6
 }
 
-// leastPicture is the share of its usual height to which a picture is drawn
-// smaller so as to end on the page in hand. Its lettering keeps its size.
-const leastPicture = 0.72
+// Shares of its usual height at which a picture is drawn on paper, and to which
+// it may be drawn smaller so as to end on the page in hand. Its lettering keeps
+// its size.
+const (
+	usualPicture = 0.8
+	leastPicture = 0.75
+)
 
-// picture sets a drawing at its usual size, or a little smaller where that
+// picture sets a drawing a little below its usual size, smaller where that
 // saves a page.
 func (f *flow) picture(b picture) {
-	w, h := min(b.Width, f.width()), min(b.Height, f.bottom()-top)
-	if left := f.bottom() - f.y; left < h && left >= leastPicture*h {
+	w, h := min(b.Width, f.width()), min(usualPicture*b.Height, f.bottom()-top)
+	if left := f.bottom() - f.y; left < h && left >= leastPicture*b.Height {
 		h = left
 	}
 	f.room(h)

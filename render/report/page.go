@@ -26,6 +26,7 @@ type shownBlock struct {
 
 type shownTable struct {
 	Small bool
+	Tight bool
 	Heads []column
 	Rows  []shownRow
 }
@@ -85,6 +86,8 @@ func show(b block) (shownBlock, error) {
 		return shownBlock{Kind: "note", Text: string(b)}, nil
 	case list:
 		return shownBlock{Kind: "list", Items: b}, nil
+	case fine:
+		return shownBlock{Kind: "fine", Items: b}, nil
 	case blanks:
 		return shownBlock{Kind: "blanks", Items: b}, nil
 	case listing:
@@ -102,7 +105,7 @@ func show(b block) (shownBlock, error) {
 }
 
 func showTable(t *table) *shownTable {
-	out := &shownTable{Small: t.Small, Heads: t.Columns}
+	out := &shownTable{Small: t.Small, Tight: t.Tight, Heads: t.Columns}
 	for i, row := range t.Rows {
 		shown := shownRow{Strong: t.Strong[i]}
 		for j, text := range row {

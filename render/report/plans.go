@@ -26,7 +26,7 @@ func (r Report) plans() section {
 	}
 	put(list(contents))
 	rows := st.PlanTable()
-	for _, t := range st.Targets {
+	for i, t := range st.Targets {
 		table := &table{Columns: []column{words("for " + t.Name), figure("kWh"), figure("access"), figure("gain, kWh"), figure("cost"), figure("$/kWh"), figure("summer on glass, kWh")}}
 		season := ""
 		for _, row := range rows {
@@ -41,7 +41,7 @@ func (r Report) plans() section {
 			table.add(row.Plan, whole(row.Sun), percent(row.Access), signed(row.Gain), cost, perKWh(row.CostPerKWh), signed(row.Summer))
 		}
 		put(subtitle(fmt.Sprintf("%s, %s", t.Name, season)), table)
-		if grown := r.grown(t.Name); grown != nil {
+		if grown := r.grown(t.Name); grown != nil && (r.Full || i == 0 && !r.has("growth-")) {
 			put(note("Access in the season as the trees grow:"), grown)
 		}
 	}

@@ -18,7 +18,7 @@ func (r Report) ranking() section {
 	s.Blocks = append(s.Blocks, paragraph("Alone: gained if only this tree goes. After others: gained if it goes last, when all others that may go are gone. "+
 		"Fair share: the average over every order of work; fair shares add up to the gain of taking all. A tree behind another gives little alone and much in company. kWh in the season."))
 	for i := range st.Targets {
-		s.Blocks = append(s.Blocks, r.target(&st.Targets[i])...)
+		s.Blocks = append(s.Blocks, r.target(&st.Targets[i], r.Full || i == 0)...)
 	}
 	if advice := r.leave(); len(advice) > 0 {
 		s.Blocks = append(s.Blocks, subtitle("Trees better left standing"), advice)
@@ -52,7 +52,9 @@ func sure(t *study.Target) string {
 		whole(t.Sure.BestGain.Low), whole(t.Sure.BestGain.High), t.Sure.Draws, percent(t.Sure.SameBest))
 }
 
-func (r Report) target(t *study.Target) []block {
+// target is one target's ranking; all adds the order of work and what stands
+// in the way that is not the owner's.
+func (r Report) target(t *study.Target, all bool) []block {
 	out := []block{subtitle(fmt.Sprintf("%s, %s: open field %s kWh, now %s, no trees %s", t.Name, study.MonthsText(t.Months), whole(t.Open), whole(t.Now), whole(t.NoTrees)))}
 	rows := &table{Columns: []column{words("tree"), words("kind"), words("owner"), figure("alone"), figure("after others"), figure("fair share"), figure("cost"), figure("$/kWh"), figure("summer on glass")}}
 	likely := t.Sure != nil
@@ -105,6 +107,9 @@ func (r Report) target(t *study.Target) []block {
 	}
 	if w := t.Work; w != nil && w.Instead() {
 		more = append(more, fmt.Sprintf("With crowns raised or reduced in place of felling where that buys more: %s, %s kWh for %s.", listed(w.Best.IDs), signed(w.Best.Gain), money(w.Best.Cost, true)))
+	}
+	if !all {
+		return append(out, list(more))
 	}
 	var order []string
 	for _, j := range t.Order {

@@ -135,6 +135,7 @@ func everyReport(t *testing.T) map[string]Report {
 
 func TestTablesOfAccessAreTheResults(t *testing.T) {
 	r := example(t)
+	r.Full = true
 	results := r.Study.Results()
 	tables := 0
 	section := r.access()

@@ -21,18 +21,26 @@ type setTable struct {
 // what is left, the widest giving way first.
 func (f *flow) measure(t *table) setTable { return measureTable(t, f.width()) }
 
+// narrowest is the first column of a tight table, points.
+const narrowest = 118.0
+
 func measureTable(t *table, width float64) setTable {
 	s := setTable{table: t, size: cellSize, gap: 10}
 	if t.Small {
 		s.gap = 6
 	}
 	s.widths = natural(t, s.size)
+	if t.Tight {
+		s.size = render.SmallSize
+		s.widths = natural(t, s.size)
+		s.widths[0] = min(s.widths[0], narrowest)
+	}
 	if t.Small { // many short columns spread over the page
 		if spare := width - total(s.widths, s.gap); spare > 0 {
 			s.gap = min(12, s.gap+spare/float64(len(t.Columns)-1))
 		}
 	}
-	if total(s.widths, s.gap) > width { // many columns
+	if total(s.widths, s.gap) > width && !t.Tight { // many columns
 		s.size, s.gap = render.SmallSize, 6
 		s.widths = natural(t, s.size)
 	}
