@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -25,33 +26,30 @@ const printDensity = 300
 func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector bool) error {
 	pictures := portfolio.Of(st, shadows)
 	faults := make([]error, len(pictures))
+	var begun atomic.Int64
 	var failed atomic.Bool
 	var all sync.WaitGroup
-	places := make(chan struct{}, runtime.GOMAXPROCS(0))
-	for i, p := range pictures {
+	for range runtime.GOMAXPROCS(0) {
 		all.Go(func() {
-			places <- struct{}{}
-			defer func() { <-places }()
-			if failed.Load() {
-				return
-			}
-			ending, draw := ".png", func(w io.Writer) error { return ink.WritePNG(w, p.Figure(), printDensity) }
-			if vector {
-				ending, draw = ".svg", func(w io.Writer) error { return ink.WriteSVG(w, p.Figure()) }
-			}
-			faults[i] = writeWhole(filepath.Join(dir, p.Name+ending), draw)
-			if faults[i] != nil {
-				failed.Store(true)
+			var press ink.Press
+			for !failed.Load() {
+				i := int(begun.Add(1)) - 1
+				if i >= len(pictures) {
+					return
+				}
+				p := pictures[i]
+				ending, draw := ".png", func(w io.Writer) error { return press.WritePNG(w, p.Figure(), printDensity) }
+				if vector {
+					ending, draw = ".svg", func(w io.Writer) error { return ink.WriteSVG(w, p.Figure()) }
+				}
+				if faults[i] = writeWhole(filepath.Join(dir, p.Name+ending), draw); faults[i] != nil {
+					failed.Store(true)
+				}
 			}
 		})
 	}
 	all.Wait()
-	for _, fault := range faults {
-		if fault != nil {
-			return fault
-		}
-	}
-	return nil
+	return errors.Join(faults...)
 }
 
 // readMoment reads a day and a local standard time such as "21 Dec 14:30".
