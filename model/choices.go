@@ -18,6 +18,30 @@ type HeatChoice struct {
 	Years       int
 	Persons     float64
 	GallonsADay float64 // hot water, US gallons a person and day
+	Water       WaterChoice
+
+	// A stated 0 is 0, not "not stated".
+	PriceKnown, PriceRiseKnown, DiscountKnown, PersonsKnown bool
+}
+
+// WaterChoice is how water is heated where the sun does not. Zero: as the
+// house is heated.
+type WaterChoice struct {
+	Fuel       string
+	Price      float64 // dollars a fuel unit
+	PriceKnown bool
+	FuelUnit   string
+	Efficiency float64     // 0..1, or a COP
+	Coil       *CoilChoice // nil: no coil
+}
+
+// CoilChoice is a coil in the duct that gives the house what the solar tank
+// has to spare. Zero values are filled with marked defaults.
+type CoilChoice struct {
+	Conductance float64 // W a K of tank above room
+	KeepAbove   float64 // °C; the coil runs while the tank is warmer
+	Cost        float64 // dollars, installed
+	CostKnown   bool
 }
 
 // Envelope is the shell of the house in one condition. R-values are
@@ -38,4 +62,6 @@ type CollectorChoice struct {
 	Count  int
 	Cost   float64 // dollars each, installed
 	Turned bool    // landscape allowed
+
+	CostKnown bool // a stated 0 is 0
 }

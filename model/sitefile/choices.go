@@ -81,18 +81,78 @@ func (r *reader) heat(top *object) {
 		o.child("before: {wall: R-4, ceiling: R-11, floor: R-5, window: R-1, air changes: 1.2}", func(e *object) { h.Before = r.envelope(e) }, "before")
 		o.child("after: {wall: R-13, ceiling: R-49, floor: R-13, window: R-2, air changes: 0.5}", func(e *object) { h.After = r.envelope(e) }, "after")
 		h.Fuel, _ = choice(o, fuels, "fuel")
-		r.price(o, h)
+		h.Price, h.FuelUnit, h.PriceKnown = r.price(o)
 		h.Efficiency, _ = field(o, parseEfficiency, "efficiency")
-		h.PriceRise, _ = field(o, measure.ParseRate, "price rise")
-		h.Discount, _ = field(o, measure.ParseRate, "discount")
+		h.PriceRise, h.PriceRiseKnown = field(o, measure.ParseRate, "price rise")
+		h.Discount, h.DiscountKnown = field(o, measure.ParseRate, "discount")
 		h.Years, _ = field(o, func(s string) (int, error) { return measure.ParseCount(s, 100) }, "years")
-		h.Persons, _ = field(o, func(s string) (float64, error) { return bounded(s, 0, 40, "persons") }, "persons")
+		h.Persons, h.PersonsKnown = field(o, func(s string) (float64, error) { return bounded(s, 0, 40, "persons") }, "persons")
 		h.GallonsADay, _ = field(o, func(s string) (float64, error) { return bounded(s, 0, 200, "gallons a person and day") }, "gallons a day")
+		o.child("hot water: {fuel: electricity, price: $0.16 per kWh, efficiency: 95 %}", func(w *object) { h.Water = r.hotWater(w) }, "hot water")
 	}, "heat")
 }
 
+// hotWater reads how water is heated where the sun does not, and the coil that
+// gives the house what the solar tank has to spare.
+func (r *reader) hotWater(o *object) model.WaterChoice {
+	var w model.WaterChoice
+	w.Fuel, _ = choice(o, fuels, "fuel")
+	w.Price, w.FuelUnit, w.PriceKnown = r.price(o)
+	w.Efficiency, _ = field(o, parseEfficiency, "efficiency")
+	const example = "duct coil: {gives: 240 Btu/h per °F, tank above: 120 °F, cost: $900}"
+	v, ok := o.get("duct coil")
+	if !ok {
+		return w
+	}
+	if v.node.Kind == yaml.ScalarNode {
+		if o.flag(false, "duct coil") {
+			w.Coil = &model.CoilChoice{}
+		}
+		return w
+	}
+	o.child(example, func(c *object) {
+		w.Coil = &model.CoilChoice{}
+		w.Coil.Conductance, _ = field(c, r.parseConductance, "gives")
+		if at, ok := field(c, func(s string) (float64, error) { return measure.ParseTemperature(s, r.unit) }, "tank above"); ok {
+			if w.Coil.KeepAbove = at; at < 25 || at > 90 {
+				r.fault(c.at("tank above"), "tank above: 120 °F", "a tank at %s is no place to take heat from", measure.FormatTemperature(at, r.unit))
+			}
+		}
+		w.Coil.Cost, w.Coil.CostKnown = field(c, measure.ParseMoney, "cost")
+	}, "duct coil")
+	return w
+}
+
+// wattsPerBtu is 1 Btu/h in W, and kelvins in 1 °F, exact definitions.
+const (
+	wattsPerBtu = 1055.05585262 / 3600
+	kelvinsPerF = 5.0 / 9
+)
+
+// parseConductance reads the strength of a coil, heat a degree: 240 Btu/h per
+// °F or 125 W/K; a bare number is in the file's unit. W/K.
+func (r *reader) parseConductance(s string) (float64, error) {
+	text := strings.ToLower(strings.Join(strings.Fields(s), " "))
+	factor := 1.0
+	if r.unit == measure.Feet {
+		factor = wattsPerBtu / kelvinsPerF
+	}
+	for unit, f := range map[string]float64{"btu/h per °f": wattsPerBtu / kelvinsPerF, "btu/h·°f": wattsPerBtu / kelvinsPerF, "btu/h per f": wattsPerBtu / kelvinsPerF,
+		"btu/(h·°f)": wattsPerBtu / kelvinsPerF, "w/k": 1, "w per k": 1, "w per °c": 1, "w/°c": 1} {
+		if number, cut := strings.CutSuffix(text, unit); cut {
+			text, factor = strings.TrimSpace(number), f
+			break
+		}
+	}
+	x, err := measure.ParseNumber(text)
+	if err != nil || !(x > 0) || x*factor > 5000 {
+		return 0, &measure.Error{Wrong: "\"" + short(s) + "\" is not the strength of a coil", Right: "240 Btu/h per °F, or 125 W/K"}
+	}
+	return x * factor, nil
+}
+
 // price reads $1.50 per therm, or a price with per: beside it.
-func (r *reader) price(o *object, h *model.HeatChoice) {
+func (r *reader) price(o *object) (dollars float64, per string, stated bool) {
 	unit := o.text("per")
 	p, ok := field(o, func(s string) (float64, error) {
 		money := s
@@ -107,10 +167,10 @@ func (r *reader) price(o *object, h *model.HeatChoice) {
 		}
 		return x, err
 	}, "price")
-	h.Price, h.FuelUnit = p, short(strings.ToLower(unit))
 	if ok && unit == "" {
 		o.missing("per", "price: $1.50 per therm (or per gallon, per kWh, per cord)")
 	}
+	return p, short(strings.ToLower(unit)), ok
 }
 
 // parseEfficiency reads 80 %, 0.8, or a heat pump's 2.8.
@@ -159,7 +219,7 @@ func (r *reader) collectors(top *object) {
 			if n, ok := field(o, func(s string) (int, error) { return measure.ParseCount(s, 200) }, "count"); ok {
 				c.Count = n
 			}
-			c.Cost, _ = field(o, measure.ParseMoney, "cost")
+			c.Cost, c.CostKnown = field(o, measure.ParseMoney, "cost")
 			c.Turned = o.flag(false, "may lie", "turned")
 		}
 		r.site.Collectors = append(r.site.Collectors, c)

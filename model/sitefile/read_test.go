@@ -1,6 +1,7 @@
 package sitefile
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -421,4 +422,48 @@ func FuzzRead(f *testing.F) {
 			}
 		}
 	})
+}
+
+func TestHotWaterHasItsOwnFuelAndCoil(t *testing.T) {
+	const near = 1e-9
+	s := readSound(t, sound+"heat: {fuel: oil, hot water: {fuel: electricity, price: $0.16 per kWh, efficiency: 95 %, duct coil: {gives: 240 Btu/h per °F, tank above: 110 °F, cost: $0}}}\n")
+	w := s.Heat.Water
+	if w.Fuel != "electricity" || w.Price != .16 || !w.PriceKnown || w.FuelUnit != "kwh" || w.Efficiency != .95 || w.Coil == nil {
+		t.Fatalf("%+v", w)
+	}
+	// 240 × 1055.05585262 J / 3600 s / (5/9 K).
+	if c := *w.Coil; math.Abs(c.Conductance-126.606702) > 1e-5 || math.Abs(c.KeepAbove-43.3333333) > 1e-6 || c.Cost != 0 || !c.CostKnown {
+		t.Errorf("%+v", c)
+	}
+	if s := readSound(t, sound+"heat: {hot water: {duct coil: yes}}\n"); s.Heat.Water.Coil == nil || *s.Heat.Water.Coil != (model.CoilChoice{}) {
+		t.Errorf("%+v", s.Heat.Water)
+	}
+	for _, none := range []string{"heat: {hot water: {duct coil: no}}\n", "heat: {fuel: gas}\n"} {
+		if s := readSound(t, sound+none); s.Heat.Water != (model.WaterChoice{}) {
+			t.Errorf("%s: %+v", none, s.Heat.Water)
+		}
+	}
+	if s := readSound(t, sound+"heat: {hot water: {duct coil: {gives: 125 W/K}}}\n"); math.Abs(s.Heat.Water.Coil.Conductance-125) > near {
+		t.Errorf("%+v", s.Heat.Water.Coil)
+	}
+	for wrong, say := range map[string]string{
+		"gives: strong": "240 Btu/h per °F, or 125 W/K", "gives: -3": "240 Btu/h per °F", "gives: 1e9": "240 Btu/h per °F", "tank above: 300 °F": "tank above: 120 °F", "giives: 3": "gives",
+	} {
+		_, faults := Read("site.yaml", []byte(sound+"heat: {hot water: {duct coil: {"+wrong+"}}}\n"))
+		if len(faults) != 1 || !strings.Contains(fmt.Sprint(faults[0]), say) {
+			t.Errorf("%s: %v", wrong, faults)
+		}
+	}
+}
+
+func TestAStatedZeroIsKnown(t *testing.T) {
+	s := readSound(t, sound+"heat: {fuel: wood, price: $0 per cord, price rise: 0, discount: 0 %, persons: 0}\ncollectors: [{kind: air heater, width: 4 ft, height: 8 ft, cost: $0}]\n")
+	h := s.Heat
+	if !h.PriceKnown || !h.PriceRiseKnown || !h.DiscountKnown || !h.PersonsKnown || !s.Collectors[0].CostKnown || h.Price+h.PriceRise+h.Discount+h.Persons+s.Collectors[0].Cost != 0 {
+		t.Errorf("%+v, %+v", h, s.Collectors)
+	}
+	h = readSound(t, sound+"heat: {fuel: wood}\n").Heat
+	if h.PriceKnown || h.PriceRiseKnown || h.DiscountKnown || h.PersonsKnown {
+		t.Errorf("%+v", h)
+	}
 }

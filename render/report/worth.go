@@ -32,7 +32,7 @@ func (r Report) worth() section {
 		if i == len(h.Returns)-1 && i < 2 {
 			break // together with nothing
 		}
-		money.add(x.Name, cost(x.Cost), st.HeatFigure(x.Heat), heat.Dollars(x.Saving), study.PaybackText(x), heat.Dollars(x.Net))
+		money.add(x.Name, cost(x.Cost)+star(x.Guess), st.HeatFigure(x.Heat), heat.Dollars(x.Saving), study.PaybackText(x), heat.Dollars(x.Net))
 	}
 	if len(money.Rows) > 0 {
 		put(subtitle("Money"), money)
@@ -92,13 +92,20 @@ func cost(dollars float64) string {
 	return measure.FormatMoney(dollars)
 }
 
+func star(assumed bool) string {
+	if assumed {
+		return "*"
+	}
+	return ""
+}
+
 func cents(dollars float64) string {
 	return measure.Number(100*dollars, 1) + " cents"
 }
 
 func missing(h *study.Heat) string {
 	if list := h.CostsMissing(); len(list) > 0 {
-		return " The cost of " + strings.Join(list, ", ") + " is not stated and not counted."
+		return " The cost of " + strings.Join(list, ", ") + " is not stated: the usual one is taken (marked *)."
 	}
 	return ""
 }

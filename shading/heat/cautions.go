@@ -1,7 +1,8 @@
 package heat
 
 // Cautions are short warnings to print beside a topic: "felling", "digging",
-// "wall", "roof", "hot water", "windows", "tightening", "air heater". They
+// "wall", "roof", "hot water", "windows", "tightening", "air heater", "duct
+// coil". They
 // defer to local codes and licensed practice and are not legal advice. An
 // unknown topic has none.
 func Cautions(topic string) []string {
@@ -10,7 +11,7 @@ func Cautions(topic string) []string {
 
 // CautionTopics in the order of the work.
 func CautionTopics() []string {
-	return []string{"felling", "digging", "tightening", "windows", "wall", "air heater", "roof", "hot water"}
+	return []string{"felling", "digging", "tightening", "windows", "wall", "air heater", "roof", "hot water", "duct coil"}
 }
 
 const localCode = "State and local codes and the licensed trades decide; this page does not."
@@ -62,6 +63,13 @@ var cautions = map[string][]string{
 		"Stagnation: with no flow a panel in full sun stands about 240 °F (flat plate) or 390 °F (evacuated tube) above the air. Relief valve and expansion vessel in the loop, no valve between panel and relief, a plan for vacations.",
 		"Temperature-and-pressure valve on the tank; food-grade antifreeze and the heat exchanger your code asks for.",
 		"Plumbing, gas and wiring are work for licensed trades.",
+		localCode,
+	},
+	"duct coil": {
+		"Water that may stagnate in the coil must not flow back to the taps: a closed loop with its own pump and a heat exchanger, as the plumbing code asks; never tank water of the house standing in a coil all summer.",
+		"A coil narrows the duct: have the furnace's air flow checked, or its heat exchanger may overheat. It hangs behind the furnace, not before it.",
+		"An antifreeze loop or a shut damper where the duct runs through an unheated attic: coils burst in frost. A drain pan under it.",
+		"Control: no flow while the tank is wanted for hot water or the house is warm. Wiring and gas appliances are for licensed trades.",
 		localCode,
 	},
 }

@@ -94,7 +94,7 @@ func FuelFromChoice(c model.HeatChoice) (Fuel, []Default, error) {
 	if err != nil {
 		return Fuel{}, nil, err
 	}
-	if c.Price > 0 {
+	if c.Price > 0 || c.PriceKnown {
 		f.Price = c.Price
 	} else {
 		assumed = append(assumed, Default{"price of " + f.Name, fmt.Sprintf("$%.2f a %s", f.Price, f.Unit), "example figure; take it from a bill"})
@@ -108,6 +108,68 @@ func FuelFromChoice(c model.HeatChoice) (Fuel, []Default, error) {
 		return Fuel{}, nil, fmt.Errorf("efficiency %g of the heating appliance, want 0.05 to 1, or a heat pump's coefficient up to 8", f.Efficiency)
 	}
 	assumed = append(assumed, Default{"CO₂ of " + f.Name, fmt.Sprintf("%.1f kg a million Btu of fuel", f.CO2*KWhPerMMBtu), f.CO2Source})
+	return f, assumed, nil
+}
+
+// electric fuels are priced by the meter that fans and pumps run on.
+func (f Fuel) electric() bool { return f.Unit == "kwh" && f.CO2 > 0.3 }
+
+// recovery is what a water heater makes of the fuel that a draw costs it. Sun
+// saves draws, not standing losses, so this is the recovery efficiency and
+// not the lower yearly rating (gas tank .58–.64, electric .92–.95).
+func (f Fuel) recovery() float64 {
+	switch f.Name {
+	case "electricity":
+		return .98
+	case "heat pump":
+		return 3
+	case "wood":
+		return .60
+	}
+	return .78
+}
+
+// WaterFuelFromChoice is the water heater's fuel: the house's own, at its
+// price and efficiency, where the site file names no other.
+func WaterFuelFromChoice(c model.HeatChoice, house Fuel) (Fuel, []Default, error) {
+	var assumed []Default
+	w, f := c.Water, house
+	own := w.Fuel == "" && w.FuelUnit == ""
+	if own {
+		assumed = append(assumed, Default{"water is heated otherwise with", fmt.Sprintf("the house's own fuel, %s", house.Name), ownAssumption})
+	} else {
+		name := w.Fuel
+		if name == "" {
+			name = house.Name
+		}
+		named, err := FuelNamed(name, w.FuelUnit)
+		if err != nil {
+			return Fuel{}, nil, fmt.Errorf("hot water: %w", err)
+		}
+		if f = named; f.Name == house.Name {
+			f.Price = house.Price * named.Heat / house.Heat
+		}
+		own = f.Name == house.Name
+	}
+	switch {
+	case w.Price > 0 || w.PriceKnown:
+		f.Price = w.Price
+	case !own:
+		assumed = append(assumed, Default{"price of " + f.Name + " for hot water", fmt.Sprintf("$%.2f a %s", f.Price, f.Unit), "example figure; take it from a bill"})
+	}
+	switch {
+	case w.Efficiency > 0:
+		f.Efficiency = w.Efficiency
+	case own:
+		f.Efficiency = house.Efficiency
+		assumed = append(assumed, Default{"water heater", fmt.Sprintf("efficiency %.2f, as the house's heater", f.Efficiency), ownAssumption})
+	default:
+		f.Efficiency = f.recovery()
+		assumed = append(assumed, Default{"water heater", fmt.Sprintf("efficiency %.2f of what a draw costs, standing losses apart", f.Efficiency), "recovery efficiency, from memory"})
+	}
+	if !(f.Efficiency > 0.05 && f.Efficiency <= 8) {
+		return Fuel{}, nil, fmt.Errorf("efficiency %g of the water heater, want 0.05 to 1, or a heat pump's coefficient up to 8", f.Efficiency)
+	}
 	return f, assumed, nil
 }
 

@@ -21,6 +21,7 @@ func PresentWorthFactor(years int, rise, discount float64) float64 {
 // Economy is how money is counted.
 type Economy struct {
 	Fuel       Fuel    `json:"fuel"`
+	WaterFuel  Fuel    `json:"hot_water_fuel"`            // what heats water where the sun does not
 	PowerPrice float64 `json:"electricity_price_per_kwh"` // for fans and pumps
 	Rise       float64 `json:"fuel_price_rise_a_year"`
 	Discount   float64 `json:"discount_a_year"`
@@ -33,14 +34,25 @@ func EconomyFromChoice(c model.HeatChoice) (Economy, []Default, error) {
 	if err != nil {
 		return Economy{}, nil, err
 	}
-	e := Economy{Fuel: f, Rise: c.PriceRise, Discount: c.Discount, Years: c.Years, PowerPrice: .16}
-	if plainName(f.Unit) == "kwh" && f.CO2 > 0.3 {
+	water, _, err := WaterFuelFromChoice(c, f) // what it assumes is told where water is asked for
+	if err != nil {
+		return Economy{}, nil, err
+	}
+	e := Economy{Fuel: f, WaterFuel: water, Rise: c.PriceRise, Discount: c.Discount, Years: c.Years, PowerPrice: .16}
+	switch {
+	case f.electric():
 		e.PowerPrice = f.Price
-	} else {
+	case water.electric():
+		e.PowerPrice = water.Price
+	default:
 		assumed = append(assumed, Default{"electricity for fans and pumps", "$0.16 a kWh", "example figure; take it from a bill"})
 	}
-	fill(&e.Rise, .03, &assumed, "fuel price rise", "3 % a year (shown beside none)", commonPractice)
-	fill(&e.Discount, .05, &assumed, "discount rate", "5 % a year", commonPractice)
+	if !c.PriceRiseKnown {
+		fill(&e.Rise, .03, &assumed, "fuel price rise", "3 % a year (shown beside none)", commonPractice)
+	}
+	if !c.DiscountKnown {
+		fill(&e.Discount, .05, &assumed, "discount rate", "5 % a year", commonPractice)
+	}
 	if e.Years <= 0 {
 		e.Years = 20
 		assumed = append(assumed, Default{"years counted", "20", commonPractice})
@@ -51,12 +63,20 @@ func EconomyFromChoice(c model.HeatChoice) (Economy, []Default, error) {
 	return e, assumed, nil
 }
 
+// Worth is what a year's heat for the house and for hot water not bought
+// (kWh) saves, less the power that it took, dollars.
+func (e Economy) Worth(house, water, power float64) float64 {
+	return house*e.Fuel.PerKWh() + water*e.WaterFuel.PerKWh() - power*e.PowerPrice
+}
+
 // Measure is something to spend money on and what it saves in a year.
 type Measure struct {
 	Name  string  `json:"name"`
 	Cost  float64 `json:"cost"`
 	Heat  float64 `json:"useful_heat_kwh"`
-	Power float64 `json:"power_used_kwh"` // fans, pumps
+	Water float64 `json:"of_it_hot_water_kwh,omitempty"` // part of Heat, priced at the water heater's fuel; negative where hot water is given up
+	Power float64 `json:"power_used_kwh"`                // fans, pumps
+	Guess bool    `json:"cost_partly_assumed,omitempty"`
 }
 
 // Payback is the years until savings have paid the cost.
@@ -84,7 +104,10 @@ type Return struct {
 // ReturnOn a measure.
 func (e Economy) ReturnOn(m Measure) Return {
 	r := Return{Measure: m, FuelPerMMBtu: e.Fuel.PerMMBtu()}
-	r.Saving = m.Heat*e.Fuel.PerKWh() - m.Power*e.PowerPrice
+	if m.Heat > 0 && m.Water == m.Heat {
+		r.FuelPerMMBtu = e.WaterFuel.PerMMBtu()
+	}
+	r.Saving = e.Worth(m.Heat-m.Water, m.Water, m.Power)
 	r.Present = r.Saving * PresentWorthFactor(e.Years, e.Rise, e.Discount)
 	r.PresentFlat = r.Saving * PresentWorthFactor(e.Years, 0, e.Discount)
 	r.Net, r.NetFlat = r.Present-m.Cost, r.PresentFlat-m.Cost
@@ -92,7 +115,7 @@ func (e Economy) ReturnOn(m Measure) Return {
 		yearly := m.Cost/PresentWorthFactor(e.Years, 0, e.Discount) + m.Power*e.PowerPrice
 		r.CostPerMMBtu = yearly / m.Heat * KWhPerMMBtu
 	}
-	r.CO2 = e.Fuel.CO2Saved(m.Heat) - m.Power*gridCO2
+	r.CO2 = e.Fuel.CO2Saved(m.Heat-m.Water) + e.WaterFuel.CO2Saved(m.Water) - m.Power*gridCO2
 	r.Simple, r.Rising = Payback{Never: true}, Payback{Never: true}
 	if r.Saving > 0 {
 		r.Simple = Payback{Years: m.Cost / r.Saving}

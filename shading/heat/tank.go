@@ -14,6 +14,7 @@ type TankRun struct {
 	Stored    float64 `json:"stored_kwh"`
 	Residual  float64 `json:"residual_kwh"`
 	PumpHours float64 `json:"pump_hours"`
+	CoilHours float64 `json:"coil_hours,omitempty"`
 	IdleHours float64 `json:"idle_sunny_hours"` // tank full while the sun shone: the panel stands hot
 	Hottest   float64 `json:"hottest_c"`
 
@@ -86,8 +87,8 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 						pull = line{flow * (w.Hot - cold), 0}
 					}
 				}
-				if houseNeed != nil && w.Coil.Conductance > 0 && t > w.Coil.KeepAbove && houseNeed[i] > 0 {
-					coil = line{-w.Coil.Conductance * w.Room, w.Coil.Conductance}
+				if houseNeed != nil && w.Coil.Conductance > 0 && t > max(w.Coil.KeepAbove, w.Coil.Air) && houseNeed[i] > 0 {
+					coil = line{-w.Coil.Conductance * w.Coil.Air, w.Coil.Conductance}
 					if coil.at(t) > houseNeed[i] {
 						coil = line{houseNeed[i], 0}
 					}
@@ -98,6 +99,10 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 				if full := flow * (w.Hot - cold); pull.at(mean) > full {
 					pull = line{full, 0}
 					next, mean = gain.less(pull).less(coil).less(lost).advance(t, tank, dt)
+				}
+				if coil != (line{}) && coil.at(mean) < 0 { // never from the house to the tank
+					coil = line{}
+					next, mean = gain.less(pull).less(lost).advance(t, tank, dt)
 				}
 				if coil != (line{}) && coil.at(mean) > houseNeed[i] {
 					coil = line{houseNeed[i], 0}
@@ -114,6 +119,7 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 				if coil != (line{}) {
 					run.SpaceHeat += coil.at(mean) * dt
 					run.spaceBy[i] += coil.at(mean) * dt
+					run.CoilHours += dt
 				}
 				t = next
 				run.Hottest = max(run.Hottest, t)

@@ -24,13 +24,6 @@ type WaterSystem struct {
 	Coil      Coil      `json:"coil"`
 }
 
-// Coil is a heating coil in the supply duct that takes surplus from the tank
-// for the house. A zero Coil is none.
-type Coil struct {
-	Conductance float64 `json:"w_per_k"` // heat given a degree of tank above room, W/K
-	KeepAbove   float64 `json:"keep_above_c"`
-}
-
 // WaterFromChoice sizes a system from what the site file says and lists what
 // it assumed. grossArea is that of all panels together, m².
 func WaterFromChoice(kind string, grossArea float64, c model.HeatChoice, south bool) (WaterSystem, []Default, error) {
@@ -51,7 +44,11 @@ func WaterFromChoice(kind string, grossArea float64, c model.HeatChoice, south b
 		{"hot water through the day", "residential profile, peaks at 7–8 and 17–20 o'clock", "ASHRAE 90.2 profile, from memory"},
 		{"mains temperature", "from the monthly air temperatures", "Hendron et al. 2004; Burch & Christensen 2007"},
 	}
-	fill(&w.Persons, 3, &assumed, "persons", "3", ownAssumption)
+	if c.PersonsKnown && c.Persons == 0 {
+		w.Persons = 0
+	} else {
+		fill(&w.Persons, 3, &assumed, "persons", "3", ownAssumption)
+	}
 	fill(&w.Litres, 15*LitresPerGal, &assumed, "hot water", "15 gal a person and day", "field studies (13–16 gal), from memory")
 	tank := 1.5 * LitresPerGal * grossArea / (metresPerFoot * metresPerFoot)
 	w.Tank = tank
@@ -76,6 +73,27 @@ func (w WaterSystem) check() error {
 	}
 	return nil
 }
+
+// checkYear checks the system and the hours it is to be run with; houseNeed
+// may be nil.
+func (w WaterSystem) checkYear(s Sun, air, houseNeed []float64) error {
+	if err := w.check(); err != nil {
+		return err
+	}
+	if err := checkAir(air); err != nil {
+		return err
+	}
+	if err := s.check("hot-water panels"); err != nil {
+		return err
+	}
+	if houseNeed == nil {
+		return nil
+	}
+	return checkHours("the house's need", houseNeed, 0, 1e6)
+}
+
+// mains are the temperatures of the cold water by month, °C.
+func (w WaterSystem) mains(air []float64) Months { return mainsByMonth(air, w.South) }
 
 // drawProfile is the share of a day's hot water drawn in each hour from
 // midnight (ASHRAE 90.2 residential profile, from memory).
@@ -112,19 +130,8 @@ type WaterHeat struct {
 // temperature; houseNeed (Wh each hour, nil without coil) is the heat the
 // house wants.
 func (w WaterSystem) Heat(s Sun, air, houseNeed []float64) (WaterHeat, error) {
-	if err := w.check(); err != nil {
+	if err := w.checkYear(s, air, houseNeed); err != nil {
 		return WaterHeat{}, err
-	}
-	if err := checkAir(air); err != nil {
-		return WaterHeat{}, err
-	}
-	if err := s.check("hot-water panels"); err != nil {
-		return WaterHeat{}, err
-	}
-	if houseNeed != nil {
-		if err := checkHours("the house's need", houseNeed, 0, 1e6); err != nil {
-			return WaterHeat{}, err
-		}
 	}
 	var out WaterHeat
 	sums := make([]float64, len(air))
@@ -132,7 +139,7 @@ func (w WaterSystem) Heat(s Sun, air, houseNeed []float64) (WaterHeat, error) {
 		beam, diffuse := s.Hour(i)
 		sums[i] = beam + diffuse
 	}
-	falls, mean, mains := byMonth(sums), monthlyMean(air), mainsByMonth(air, w.South)
+	falls, mean, mains := byMonth(sums), monthlyMean(air), w.mains(air)
 	out.Tank = w.run(s, air, mains, houseNeed)
 	for m := range out.Months {
 		hours := hoursIn(m)

@@ -125,7 +125,7 @@ func TestCoilGivesTheHouseOnlyWhatItWantsAndTheTankHas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w.Coil = Coil{Conductance: 300, KeepAbove: 40}
+	w.Coil = Coil{Conductance: 300, KeepAbove: 40, Air: 20}
 	out, err := w.Heat(sun, air, col.Hourly.Needs())
 	if err != nil {
 		t.Fatal(err)

@@ -19,7 +19,7 @@ type Placed struct {
 	Layout  heat.Layout `json:"layout"`
 	Words   []string    `json:"places_in_words"` // one a panel, as a tape reads
 	Area    float64     `json:"gross_area_m2"`
-	Cost    float64     `json:"cost"` // of those placed
+	Cost    float64     `json:"cost"` // of those placed; the usual one where none is stated
 	Stated  bool        `json:"cost_stated"`
 	Chosen  string      `json:"chosen_by"` // whose sun the place was chosen by
 	Caution []string    `json:"cautions"`
@@ -50,7 +50,7 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 		if err != nil {
 			return nil, fmt.Errorf("collectors, entry %d (%s): %w", n+1, c.ID, err)
 		}
-		p := Placed{ID: c.ID, Kind: c.Kind, Surface: -1, Stated: c.Cost > 0, Layout: heat.Layout{Kind: c.Kind, Wanted: c.Count, Note: "no face for it: " + st.wantedFace(c)}}
+		p := Placed{ID: c.ID, Kind: c.Kind, Surface: -1, Stated: c.CostKnown || c.Cost > 0, Layout: heat.Layout{Kind: c.Kind, Wanted: c.Count, Note: "no face for it: " + st.wantedFace(c)}}
 		months, chosen := st.Heating, "sun of the heating season"
 		if !p.Air() {
 			months, chosen = nil, "sun of the year"
@@ -77,8 +77,13 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 			p.Layout.Note += st.tooLow(p.Surface, c)
 		}
 		for _, place := range p.Layout.Places {
-			p.Area += place.Width * place.Height
-			p.Cost += c.Cost
+			area := place.Width * place.Height
+			p.Area += area
+			each := c.Cost
+			if !p.Stated {
+				each, _ = heat.TypicalCost(c.Kind, area)
+			}
+			p.Cost += each
 			p.Words = append(p.Words, st.placeWords(&st.Scene.Surfaces[p.Surface], place))
 			hung[p.Surface] = append(hung[p.Surface], heat.KeepOut{What: c.ID, Rect: place.Bound(), Margin: panelGap})
 		}

@@ -30,9 +30,14 @@ type Heat struct {
 	Water      *heat.WaterSystem
 	WaterHeat  *heat.WaterHeat // after the best set
 	AirHeat    *heat.AirHeat   // after the best set
-	Returns    []heat.Return   // what each part does for its money; the last is all together
-	Tornado    []heat.Bar
-	Verdict    heat.Verdict
+	Coil       *heat.CoilHeat  // after the best set
+	CoilCost   float64
+	CoilGuess  bool // its cost is assumed
+
+	asksForCoil bool
+	Returns     []heat.Return // what each part does for its money; the last is all together
+	Tornado     []heat.Bar
+	Verdict     heat.Verdict
 }
 
 // Numbers of the first two columns.
@@ -47,9 +52,11 @@ type Worth struct {
 	Name      string
 	Windows   heat.Worth
 	Air       float64 // useful heat of the air heaters, kWh
-	Water     float64 // useful heat of the hot-water panels, kWh
+	Water     float64 // useful heat of the hot-water panels, kWh; what the coil takes is taken off
+	Coil      float64 // useful heat of their surplus to the house, kWh
 	AirMore   float64 // than with today's trees
 	WaterMore float64
+	CoilMore  float64
 	Fan       float64 // power of fans and pumps, kWh
 	Saving    float64 // dollars a year more than with today's trees, panels counted
 }
@@ -60,6 +67,7 @@ type TreeWorth struct {
 	Windows    float64 `json:"heat_saved_through_windows_kwh"`
 	Air        float64 `json:"air_heaters_more_kwh"`
 	Water      float64 `json:"hot_water_more_kwh"`
+	Coil       float64 `json:"surplus_to_house_more_kwh,omitempty"`
 	SummerGain float64 `json:"summer_gain_more_kwh"`
 	Dollars    float64 `json:"dollars_a_year"`
 }
@@ -131,6 +139,7 @@ func (w *heatStudy) measure() error {
 		return fmt.Errorf("heat: %w", err)
 	}
 	o := w.out
+	o.asksForCoil = w.Site.Heat.Water.Coil != nil
 	o.House, o.Before, o.After, o.Economy = h, before, after, e
 	o.Assumed = append(append(assumed, more...), money...)
 	return nil
@@ -151,6 +160,7 @@ type result struct {
 	air    heat.AirHeat
 	water  float64
 	pump   float64
+	coil   heat.CoilHeat
 	err    error
 }
 
@@ -169,6 +179,9 @@ func (w *heatStudy) run(name string, shell heat.Shell, state shading.State) resu
 	r.water = w.waterIn(state)
 	if w.out.WaterHeat != nil && w.out.WaterHeat.Solar > 0 {
 		r.pump = w.out.WaterHeat.Pump * r.water / w.out.WaterHeat.Solar
+	}
+	if r.coil, err = w.coilIn(state, r); err != nil {
+		return result{err: fmt.Errorf("duct coil: %w", err)}
 	}
 	return r
 }
@@ -226,12 +239,15 @@ func (w *heatStudy) columns(today, best shading.State) error {
 		w.out.Columns = append(w.out.Columns, r.column)
 		worth := w.worth(list[i].name, from, r)
 		if i == AsFound { // another shell: no worth of trees
-			worth = Worth{Name: list[i].name, Air: r.air.Useful, Water: r.water, Fan: r.air.Fan + r.pump}
+			worth = Worth{Name: list[i].name, Air: r.air.Useful, Water: r.hotWater(), Coil: r.coil.Useful, Fan: r.power()}
 		}
 		w.out.States = append(w.out.States, worth)
 	}
 	if len(w.heaters(best)) > 0 {
 		w.out.AirHeat = &all[w.out.Best].air
+	}
+	if w.hasCoil() {
+		w.out.Coil = &all[w.out.Best].coil
 	}
 	return nil
 }
@@ -239,12 +255,17 @@ func (w *heatStudy) columns(today, best shading.State) error {
 // worth is the difference one state of the lot makes to another in the same
 // house.
 func (w *heatStudy) worth(name string, from, to result) Worth {
-	out := Worth{Name: name, Windows: heat.WorthOf(from.column, to.column), Air: to.air.Useful, Water: to.water,
-		AirMore: to.air.Useful - from.air.Useful, WaterMore: to.water - from.water, Fan: to.air.Fan + to.pump}
-	more := out.Fan - from.air.Fan - from.pump
-	out.Saving = (out.Windows.Saved+out.AirMore+out.WaterMore)*w.out.Economy.Fuel.PerKWh() - more*w.out.Economy.PowerPrice
+	out := Worth{Name: name, Windows: heat.WorthOf(from.column, to.column), Air: to.air.Useful, Water: to.hotWater(), Coil: to.coil.Useful,
+		AirMore: to.air.Useful - from.air.Useful, WaterMore: to.hotWater() - from.hotWater(), CoilMore: to.coil.Useful - from.coil.Useful, Fan: to.power()}
+	out.Saving = w.out.Economy.Worth(out.Windows.Saved+out.AirMore+out.CoilMore, out.WaterMore, out.Fan-from.power())
 	return out
 }
+
+// hotWater is what the panels give to hot water, kWh.
+func (r result) hotWater() float64 { return r.water - r.coil.WaterLess }
+
+// power of fans and pumps, kWh.
+func (r result) power() float64 { return r.air.Fan + r.pump + r.coil.Blower + r.coil.Pump }
 
 // trees are what each tree's removal alone is worth.
 func (w *heatStudy) trees(today shading.State) error {
@@ -261,7 +282,7 @@ func (w *heatStudy) trees(today shading.State) error {
 	}
 	for i, r := range all {
 		x := w.worth(ids[i], w.rehab, r)
-		w.out.Trees = append(w.out.Trees, TreeWorth{ID: ids[i], Windows: x.Windows.Saved, Air: x.AirMore, Water: x.WaterMore,
+		w.out.Trees = append(w.out.Trees, TreeWorth{ID: ids[i], Windows: x.Windows.Saved, Air: x.AirMore, Water: x.WaterMore, Coil: x.CoilMore,
 			SummerGain: x.Windows.SummerGain, Dollars: x.Saving})
 	}
 	return nil

@@ -48,6 +48,13 @@ func (w *heatStudy) mountingDefaults() {
 	_, onWall := heat.WallSetbacks()
 	_, onRoof := heat.RoofSetbacks()
 	add(air, heater)
+	priced := map[string]bool{}
+	for _, p := range w.out.Collectors {
+		if _, cost := heat.TypicalCost(p.Kind, 1); !p.Stated && len(p.Layout.Places) > 0 && !priced[p.Kind] {
+			priced[p.Kind] = true
+			add(true, []heat.Default{cost})
+		}
+	}
 	add(wall, onWall)
 	add(roof, onRoof)
 }
@@ -71,7 +78,6 @@ func (w *heatStudy) water(best shading.State) error {
 		}
 		if system.Area == 0 {
 			w.out.Assumed = append(w.out.Assumed, assumed...)
-			w.out.Assumed = append(w.out.Assumed, heat.Default{Name: "water is heated otherwise with", Value: "the house's own fuel, at its efficiency", Source: "our own assumption"})
 			system = one
 			system.Area, system.Collector = 0, heat.Collector{Kind: one.Collector.Kind, Source: one.Collector.Source}
 		}
@@ -94,7 +100,39 @@ func (w *heatStudy) water(best shading.State) error {
 		return err
 	}
 	w.base, w.out.WaterHeat = year, &year
+	if _, assumed, err := heat.WaterFuelFromChoice(w.Site.Heat, w.out.Economy.Fuel); err == nil { // the fuel itself is in the economy
+		w.out.Assumed = append(w.out.Assumed, assumed...)
+	}
+	if c := w.Site.Heat.Water.Coil; c != nil {
+		var assumed []heat.Default
+		system.Coil, assumed = heat.CoilFromChoice(*c, system.Hot, w.out.House.Setpoint)
+		w.out.CoilCost = c.Cost
+		if !c.CostKnown {
+			var cost heat.Default
+			w.out.CoilCost, cost = heat.TypicalCoilCost()
+			w.out.CoilGuess, assumed = true, append(assumed, cost)
+		}
+		w.out.Assumed = append(w.out.Assumed, assumed...)
+	}
 	return nil
+}
+
+func (w *heatStudy) hasCoil() bool { return w.out.Water != nil && w.out.Water.Coil.Conductance > 0 }
+
+// coilIn is what the coil adds in a state: of the panels' surplus what the
+// house still wants once windows and air heaters have given theirs.
+func (w *heatStudy) coilIn(state shading.State, r result) (heat.CoilHeat, error) {
+	if !w.hasCoil() {
+		return heat.CoilHeat{}, nil
+	}
+	need, left := r.column.Hourly.Needs(), heat.Months{}
+	if r.air.Area > 0 {
+		need = r.air.Needs()
+	}
+	for m, b := range r.column.Months {
+		left[m] = max(0, b.Need-r.air.UsefulBy[m])
+	}
+	return w.out.Water.CoilHeat(w.waterSun(state), w.air, need, left)
 }
 
 // waterAreas are the gross areas of hot-water panels by wish, m².

@@ -104,18 +104,27 @@ func share(x, of float64) string {
 func (st *Study) printStates(p printer) {
 	h := st.Heat
 	p("")
-	p("%-36s %12s %12s %12s %12s %9s %9s", "After the rehab, with", "heat to buy", "windows save", "air heaters", "hot water", "summer", "worth")
+	coil := func(text string) string { // a column only where there is a coil
+		if h.Coil == nil {
+			return ""
+		}
+		return fmt.Sprintf(" %12s", text)
+	}
+	p("%-36s %12s %12s %12s %12s%s %9s %9s", "After the rehab, with", "heat to buy", "windows save", "air heaters", "hot water", coil("surplus"), "summer", "worth")
 	for i := Rehab; i < len(h.Columns); i++ {
 		s := h.States[i]
 		name, worth := s.Name, dollars(s.Saving)
 		if i == Rehab {
 			name, worth = "the trees as they stand", "–"
 		}
-		p("  %-34s %12s %12s %12s %12s %9s %9s", shorten(name, 34), st.heatFigure(h.Columns[i].Need), st.heatFigure(s.Windows.Saved), st.heatFigure(s.Air), st.heatFigure(s.Water),
+		p("  %-34s %12s %12s %12s %12s%s %9s %9s", shorten(name, 34), st.heatFigure(h.Columns[i].Need), st.heatFigure(s.Windows.Saved), st.heatFigure(s.Air), st.heatFigure(s.Water), coil(st.heatFigure(s.Coil)),
 			st.heatFigure(h.Columns[i].SummerSolar), worth)
 	}
 	p("  (worth: dollars a year more than with today's trees, through windows and panels, fans and pumps taken off;")
 	p("  summer: sun let in outside the heating season)")
+	if h.Coil != nil {
+		p("  (surplus: heat the duct coil gives the house, hot water less by what it takes from it)")
+	}
 	if h.BestName != "" {
 		st.printCautions(p, "felling", "digging")
 	}
@@ -190,6 +199,10 @@ func (st *Study) printCollectors(p printer) {
 		months("  from the sun", func(m int) float64 { return y.Months[m].Solar })
 		months("  check by the hour", func(m int) float64 { return y.Months[m].Hourly })
 	}
+	if c := h.Coil; c != nil {
+		months("surplus to the house", func(m int) float64 { return c.UsefulBy[m] })
+		months("  house has still to buy", func(m int) float64 { return h.stillToBuy(m) })
+	}
 	if a := h.AirHeat; a != nil {
 		p.paragraph(fmt.Sprintf("Air heaters: %s kWh of sun on the glass, %s could be given, %s given while the house wants heat, %s less to buy; fan %s kWh in %s hours.",
 			two(a.Sun), two(a.Offered), two(a.Delivered), two(a.Useful), two(a.Fan), two(a.Hours)), "", "  ")
@@ -198,6 +211,40 @@ func (st *Study) printCollectors(p printer) {
 		p.paragraph(fmt.Sprintf("Hot water: the sun gives %s of %s kWh, %s (EN 15316-4-3); two other published methods say %s and %s kWh, our hourly tank %s kWh; tank %s, hottest %s; pump %s kWh.",
 			two(y.Solar), two(y.Demand), measure.FormatPercent(y.Share, 0), two(y.Chart), two(y.Yearly), two(y.Tank.Useful), st.litres(h.Water.Tank), measure.FormatTemperature(y.Tank.Hottest, st.unit()), two(y.Pump)), "", "  ")
 	}
+	st.printCoil(p)
+}
+
+// printCoil is what the duct coil makes of the panels' surplus.
+func (st *Study) printCoil(p printer) {
+	h := st.Heat
+	c := h.Coil
+	if c == nil {
+		if h.asksForCoil {
+			p("The duct coil has no tank to draw on: no hot-water panel found a place.")
+		}
+		return
+	}
+	coil := h.Water.Coil
+	gives := two(c.Given) + " kWh"
+	if c.Useful < 0.99*c.Given {
+		gives += fmt.Sprintf(" (%s counted: in some months the house has no more to buy)", two(c.Useful))
+	}
+	p.paragraph(fmt.Sprintf("Duct coil: while the tank is above %s and the house wants heat it gives %s in %s hours; hot water gets %s kWh less; blower and pump %s kWh.",
+		measure.FormatTemperature(coil.KeepAbove, st.unit()), gives, two(c.Hours), two(c.WaterLess), two(c.Blower+c.Pump)), "", "  ")
+	st.printCautions(p, "duct coil")
+}
+
+// stillToBuy is the heat the house buys in month m (0 for January) after the
+// best set, air heaters and coil, kWh.
+func (h *Heat) stillToBuy(m int) float64 {
+	left := h.Columns[h.Best].Months[m].Need
+	if h.AirHeat != nil {
+		left -= h.AirHeat.UsefulBy[m]
+	}
+	if h.Coil != nil {
+		left = max(0, left) - h.Coil.UsefulBy[m]
+	}
+	return max(0, left)
 }
 
 // litres in the reader's unit.
@@ -224,14 +271,18 @@ func (st *Study) printMoney(p printer) {
 		if r.CostPerMMBtu > 0 && r.Cost > 0 {
 			per = heat.Dollars(r.CostPerMMBtu)
 		}
-		p("  %-26s %10s %10s %10s %16s %14s %14s", r.Name, quoted(r.Cost), st.heatFigure(r.Heat), dollars(r.Saving), payback(r), dollars(r.Present), per)
+		p("  %-26s %10s %10s %10s %16s %14s %14s", r.Name, quoted(r), st.heatFigure(r.Heat), dollars(r.Saving), payback(r), dollars(r.Present), per)
 	}
-	p.paragraph(fmt.Sprintf("Fuel costs %s a million Btu of useful heat now. Worth today: %d years of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
-		heat.Dollars(e.Fuel.PerMMBtu()), e.Years, measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
+	water := ""
+	if e.WaterFuel != e.Fuel {
+		water = fmt.Sprintf(" (hot water, with %s: %s)", e.WaterFuel.Name, heat.Dollars(e.WaterFuel.PerMMBtu()))
+	}
+	p.paragraph(fmt.Sprintf("Fuel costs %s a million Btu of useful heat now%s. Worth today: %d years of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
+		heat.Dollars(e.Fuel.PerMMBtu()), water, e.Years, measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
 	together := h.Together()
 	p("  Together %s of CO₂ a year stay out of the air.", st.mass(together.CO2))
 	if list := h.CostsMissing(); len(list) > 0 {
-		p("  The cost of %s is not stated and not counted.", listText(list))
+		p.paragraph(fmt.Sprintf("* The cost of %s is not stated: the usual one is taken, with no quote behind it (see Assumed).", listText(list)), "  ", "  ")
 	}
 }
 

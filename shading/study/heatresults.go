@@ -21,6 +21,7 @@ type HeatResult struct {
 	AirHeat    *heat.AirHeat       `json:"air_heaters_after_best_set"`
 	Water      *heat.WaterSystem   `json:"hot_water_system"`
 	WaterHeat  *heat.WaterHeat     `json:"hot_water_after_best_set"`
+	Coil       *heat.CoilHeat      `json:"surplus_to_house_after_best_set,omitempty"`
 	Returns    []heat.Return       `json:"returns"` // of each part, all together last
 	Unpriced   []string            `json:"collectors_without_a_stated_cost"`
 	Tornado    []heat.Bar          `json:"best_set_saving_by_doubt_dollars_a_year"`
@@ -40,6 +41,8 @@ type ColumnResult struct {
 	AirMore   float64    `json:"air_heaters_more_kwh"`
 	Water     float64    `json:"hot_water_kwh"`
 	WaterMore float64    `json:"hot_water_more_kwh"`
+	Coil      float64    `json:"surplus_to_house_kwh,omitempty"`
+	CoilMore  float64    `json:"surplus_to_house_more_kwh,omitempty"`
 	Saving    float64    `json:"worth_dollars_a_year"` // windows and panels, power for fans and pumps taken off
 }
 
@@ -47,14 +50,14 @@ type ColumnResult struct {
 func (h *Heat) Result() HeatResult {
 	out := HeatResult{
 		House: h.House, Before: h.Before, After: h.After, Economy: h.Economy, Trees: h.Trees, Collectors: h.Collectors,
-		AirHeat: h.AirHeat, Water: h.Water, WaterHeat: h.WaterHeat, Returns: h.Returns, Unpriced: h.CostsMissing(),
+		AirHeat: h.AirHeat, Water: h.Water, WaterHeat: h.WaterHeat, Coil: h.Coil, Returns: h.Returns, Unpriced: h.CostsMissing(),
 		Tornado: h.Tornado, Verdict: h.Verdict, Assumed: h.Assumed, Cautions: map[string][]string{},
 	}
 	for i, c := range h.Columns {
 		s := h.States[i]
 		out.Columns = append(out.Columns, ColumnResult{
 			Column: c, FuelCost: c.Need * h.Economy.Fuel.PerKWh(), CO2: h.Economy.Fuel.CO2Saved(c.Need), Worth: s.Windows,
-			Air: s.Air, AirMore: s.AirMore, Water: s.Water, WaterMore: s.WaterMore, Saving: s.Saving,
+			Air: s.Air, AirMore: s.AirMore, Water: s.Water, WaterMore: s.WaterMore, Coil: s.Coil, CoilMore: s.CoilMore, Saving: s.Saving,
 		})
 	}
 	for _, topic := range h.topics() {
@@ -73,6 +76,7 @@ func (h *Heat) topics() []string {
 			has["hot water"], has["roof"] = true, true
 		}
 	}
+	has["duct coil"] = h.Coil != nil
 	var out []string
 	for _, topic := range heat.CautionTopics() {
 		if has[topic] {

@@ -57,12 +57,13 @@ func dollars(x float64) string {
 	return heat.Dollars(x)
 }
 
-// quoted is a price somebody named, or a dash for none.
-func quoted(x float64) string {
-	if x == 0 {
+// quoted is what a part costs, marked where some of it is assumed; a dash for
+// nothing to spend.
+func quoted(r heat.Return) string {
+	if r.Cost == 0 && !r.Guess {
 		return "–"
 	}
-	return measure.FormatMoney(x)
+	return measure.FormatMoney(r.Cost) + mark(r.Guess)
 }
 
 // wrapped lines of at most width signs, later ones set in by indent.
@@ -73,6 +74,8 @@ func wrapped(text string, width int, indent string) []string {
 		switch {
 		case line == "":
 			line = word
+		case strings.HasPrefix(word, "%"): // stays with its number
+			line += " " + word
 		case len([]rune(line))+1+len([]rune(word)) > width:
 			out = append(out, line)
 			line = indent + word
@@ -104,10 +107,8 @@ func (p printer) paragraph(text, first, indent string) {
 // do not show.
 func (st *Study) printVerdict(p printer) {
 	v := st.Heat.Verdict
-	p.paragraph(v.Headline, "", "")
-	for _, reason := range v.Beside {
-		p.paragraph(reason, "- ", "  ")
-	}
+	p.within("", []string{v.Headline}, 1, "")
+	p.within("- ", v.Beside, 2, " ")
 }
 
 // printWorth is the block of heat and money on the first screen.
@@ -123,8 +124,7 @@ func (st *Study) printWorth(p printer) {
 	p("%-40s %11s %9s %9s %10s   %s", "Heat and money a year ("+st.heatUnit()+")", "heat to buy", "saved", "worth", "cost", "paid back in")
 	perKWh := h.Economy.Fuel.PerKWh()
 	found, mended := h.Columns[AsFound].Need, h.Columns[Rehab].Need
-	row("as found", st.heatFigure(found), "", "", "", "")
-	row("after the rehab, trees as they stand", st.heatFigure(mended), st.heatFigure(found-mended), dollars((found-mended)*perKWh), "", "")
+	row("after the rehab ("+st.heatFigure(found)+" as found)", st.heatFigure(mended), st.heatFigure(found-mended), dollars((found-mended)*perKWh), "", "")
 	for i, r := range h.Returns {
 		need := ""
 		if h.BestName != "" && i == 0 {
@@ -133,25 +133,27 @@ func (st *Study) printWorth(p printer) {
 		if i == len(h.Returns)-1 && i < 2 {
 			break // together with nothing
 		}
-		row(r.Name, need, st.heatFigure(r.Heat), dollars(r.Saving), quoted(r.Cost), payback(r))
+		row(r.Name, need, st.heatFigure(r.Heat), dollars(r.Saving), quoted(r), payback(r))
 	}
 	if list := h.CostsMissing(); len(list) > 0 {
-		p("  (cost of %s not stated, and not counted)", listText(list))
+		p("  (* cost of %s not stated: the usual one is taken)", listText(list))
 	}
+	var places []string
 	for _, c := range h.Collectors {
 		if len(c.Words) > 0 {
-			p.paragraph(fmt.Sprintf("%s on %s: %s", c.ID, c.Face, c.Words[0])+more(len(c.Words)), "  ", "    ")
+			places = append(places, fmt.Sprintf("%s on %s: %s", c.ID, c.Face, c.Words[0])+more(len(c.Words)))
 		} else {
-			p("  %s: %s", c.ID, c.Layout.Note)
+			places = append(places, fmt.Sprintf("%s: %s", c.ID, c.Layout.Note))
 		}
 	}
+	p.within("Collectors (southyard heat): ", places, len(places), "; ")
 }
 
 func more(n int) string {
 	if n < 2 {
 		return ""
 	}
-	return fmt.Sprintf(" (+ %d)", n-1)
+	return fmt.Sprintf(" (and %d more)", n-1)
 }
 
 // printChange says what would change the answer.

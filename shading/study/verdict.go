@@ -17,24 +17,31 @@ func (w *heatStudy) money() {
 	all.Name = "all together"
 	add := func(m heat.Measure) {
 		o.Returns = append(o.Returns, o.Economy.ReturnOn(m))
-		all.Cost, all.Heat, all.Power = all.Cost+m.Cost, all.Heat+m.Heat, all.Power+m.Power
+		all.Cost, all.Heat, all.Water, all.Power = all.Cost+m.Cost, all.Heat+m.Heat, all.Water+m.Water, all.Power+m.Power
+		all.Guess = all.Guess || m.Guess
 	}
 	if o.BestName != "" {
-		add(heat.Measure{Name: "best set, through windows", Cost: o.BestCost, Heat: best.Windows.Saved})
+		add(heat.Measure{Name: "best set, through windows", Cost: o.BestCost, Heat: best.Windows.Saved, Guess: o.BestGuess})
 	}
-	cost := func(air bool) (sum float64) {
+	collectors := func(air bool) (cost float64, guess bool) {
 		for _, p := range o.Collectors {
 			if p.Air() == air {
-				sum += p.Cost
+				cost += p.Cost
+				guess = guess || !p.Stated && len(p.Layout.Places) > 0
 			}
 		}
-		return sum
+		return cost, guess
 	}
 	if o.AirHeat != nil {
-		add(heat.Measure{Name: "air heaters", Cost: cost(true), Heat: o.AirHeat.Useful, Power: o.AirHeat.Fan})
+		cost, guess := collectors(true)
+		add(heat.Measure{Name: "air heaters", Cost: cost, Heat: o.AirHeat.Useful, Power: o.AirHeat.Fan, Guess: guess})
 	}
 	if o.WaterHeat != nil {
-		add(heat.Measure{Name: "hot water", Cost: cost(false), Heat: o.WaterHeat.Solar, Power: o.WaterHeat.Pump})
+		cost, guess := collectors(false)
+		add(heat.Measure{Name: "hot water", Cost: cost, Heat: o.WaterHeat.Solar, Water: o.WaterHeat.Solar, Power: o.WaterHeat.Pump, Guess: guess})
+	}
+	if c := o.Coil; c != nil {
+		add(heat.Measure{Name: "surplus to the house", Cost: o.CoilCost, Heat: c.Useful - c.WaterLess, Water: -c.WaterLess, Power: c.Blower + c.Pump, Guess: o.CoilGuess})
 	}
 	o.Returns = append(o.Returns, o.Economy.ReturnOn(all))
 }
@@ -43,13 +50,16 @@ func (w *heatStudy) money() {
 func (h *Heat) Together() heat.Return { return h.Returns[len(h.Returns)-1] }
 
 // CostsMissing are the wishes for collectors whose cost is not stated, and
-// which the money therefore leaves out.
+// for which the money takes the usual one.
 func (h *Heat) CostsMissing() []string {
 	var out []string
 	for _, p := range h.Collectors {
 		if !p.Stated && len(p.Layout.Places) > 0 {
 			out = append(out, p.ID)
 		}
+	}
+	if h.Coil != nil && h.CoilGuess {
+		out = append(out, "the duct coil")
 	}
 	return out
 }
@@ -75,6 +85,9 @@ func (w *heatStudy) judge(best shading.State) {
 	}
 	for _, p := range o.Collectors {
 		f.Collectors += p.Cost
+	}
+	if o.Coil != nil {
+		f.Collectors += o.CoilCost
 	}
 	f.CollectorHeat = together.Heat
 	if o.BestName != "" {
