@@ -20,6 +20,7 @@ func (s *Site) Faults() []Fault {
 		c.unit = measure.Metres
 	}
 	c.place()
+	c.ground()
 	c.lot()
 	c.building("house", s.House)
 	c.houseOnLot()

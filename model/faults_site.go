@@ -21,11 +21,7 @@ func (c *checker) place() {
 	if lon := p.Longitude(); !(math.Abs(lon) <= 180) {
 		c.wrong("place.longitude", "between -180 and 180, east positive (the Americas are negative)", "longitude is %.4g", lon)
 	}
-	t := c.site.Terrain
-	if !(math.Abs(t.SlopeRise) <= 1) {
-		c.wrong("terrain", "a rise of at most 1 a metre", "the ground rises %.4g a metre", t.SlopeRise)
-	}
-	for i, p := range t.Skyline {
+	for i, p := range c.site.Terrain.Skyline {
 		if !(p.Altitude > -20*s1.Degree && p.Altitude < 90*s1.Degree) {
 			c.wrong(fmt.Sprintf("terrain.skyline[%d]", i), "an altitude between -20° and 90°", "the skyline stands at %.4g°", p.Altitude.Degrees())
 		}

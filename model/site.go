@@ -76,11 +76,19 @@ type Target struct {
 	Season []time.Month       // empty: the heating season
 }
 
-// Terrain is the lie of the land and the far skyline.
+// Terrain is the lie of the land and the far skyline. The ground is level, one
+// slope, or what the spot heights say; see Site.Ground.
 type Terrain struct {
 	SlopeRise   float64  // rise of the ground per metre; 0 for level ground
 	SlopeUphill s1.Angle // azimuth toward which the ground rises
+	Spots       []Spot
 	Skyline     []SkylinePoint
+}
+
+// Spot is the height of the ground at one point.
+type Spot struct {
+	At orb.Point
+	Up float64 // z: above the ground at the house, negative below it
 }
 
 // SkylinePoint is one reading of the far skyline. Readings are sorted by
