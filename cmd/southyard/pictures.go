@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -49,7 +48,12 @@ func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector boo
 		})
 	}
 	all.Wait()
-	return errors.Join(faults...)
+	for _, fault := range faults {
+		if fault != nil {
+			return fault
+		}
+	}
+	return nil
 }
 
 // readMoment reads a day and a local standard time such as "21 Dec 14:30".
