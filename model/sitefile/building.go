@@ -79,6 +79,12 @@ func (r *reader) building(o *object, fallback string, usual model.Owner, open bo
 				r.fault(o.at(key), "it inside a part", "%s stands beside parts", key)
 			}
 		}
+	} else if o.misspelt("parts") {
+		o.get("parts") // finish tells the slip
+		for _, key := range []string{"parts", "footprint", "wall height", "roof"} {
+			r.faulty[join(o.path, key)] = true
+		}
+		b.Parts = []model.Part{{}}
 	} else {
 		b.Parts = []model.Part{r.part(o, subject, open)}
 	}
@@ -226,17 +232,20 @@ func (r *reader) otherBuildings(top *object) {
 		}
 		r.site.Neighbours = append(r.site.Neighbours, b)
 	}, "neighbours")
-	read := func(open bool, word string) func(int, *object) {
+	read := func(open bool, word, list string) func(int, *object) {
 		return func(i int, o *object) {
 			b := model.Building{Owner: model.OwnerLot}
 			if o != nil {
 				b = r.building(o, fmt.Sprintf("%s %d", word, i+1), model.OwnerLot, open)
 			}
+			r.porchAt = append(r.porchAt, fmt.Sprintf("%s[%d]", list, i))
 			r.site.Porches = append(r.site.Porches, b)
 		}
 	}
-	top.each("- {id: porch, footprint: [[8, 30], [30, 30], [30, 38], [8, 38]], wall height: 9 ft, roof: {kind: shed, down: south, pitch: 3/12}}", read(true, "porch"), "porches")
-	top.each("- {id: shed, footprint: [[4, 90], [14, 90], [14, 100], [4, 100]], wall height: 8 ft, roof: {kind: gable, pitch: 6/12}}", read(false, "shed"), "sheds", "garages")
+	top.each("- {id: porch, footprint: [[8, 30], [30, 30], [30, 38], [8, 38]], wall height: 9 ft, roof: {kind: shed, down: south, pitch: 3/12}}", read(true, "porch", "porches"), "porches")
+	const example = "- {id: shed, footprint: [[4, 90], [14, 90], [14, 100], [4, 100]], wall height: 8 ft, roof: {kind: gable, pitch: 6/12}}"
+	top.each(example, read(false, "shed", "sheds"), "sheds")
+	top.each(example, read(false, "garage", "garages"), "garages")
 }
 
 // longSide is the azimuth of a footprint's longest side.

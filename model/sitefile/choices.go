@@ -194,7 +194,7 @@ func (r *reader) envelope(o *object) model.Envelope {
 	e.Floor, _ = field(o, resistance, "floor")
 	e.Window, _ = field(o, resistance, "window", "windows")
 	e.AirChanges, _ = field(o, func(s string) (float64, error) { return bounded(s, 0, 10, "air changes an hour") }, "air changes")
-	e.Glazing = o.text("glazing")
+	e.Glazing, _ = field(o, parseGlazing, "glazing")
 	return e
 }
 

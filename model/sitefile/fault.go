@@ -2,6 +2,7 @@ package sitefile
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 )
@@ -88,5 +89,5 @@ func sorted(faults []Fault) []Fault {
 		}
 		return faults[i].Column < faults[j].Column
 	})
-	return faults
+	return slices.Compact(faults) // said once
 }

@@ -2,6 +2,7 @@ package sitefile
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"github.com/paulmach/orb"
@@ -32,6 +33,11 @@ func (r *reader) spotOf(path string) spot {
 	inFile := path
 	if strings.HasPrefix(path, "windows") {
 		inFile = "house." + path
+	}
+	if n, rest, cut := strings.Cut(strings.TrimPrefix(inFile, "porches["), "]"); cut && strings.HasPrefix(inFile, "porches[") {
+		if i, err := strconv.Atoi(n); err == nil && i < len(r.porchAt) {
+			inFile = r.porchAt[i] + rest
+		}
 	}
 	if building, rest, cut := strings.Cut(inFile, ".parts[0]"); cut {
 		if _, listed := r.places[building+".parts"]; !listed { // written without parts
@@ -82,7 +88,7 @@ func (r *reader) geometry() {
 	}
 	for _, f := range r.site.Faults() {
 		at := r.spotOf(f.Field)
-		if r.faultyUnder(at.path) || r.faultAround(at.path) {
+		if r.faultyUnder(at.path) || r.faultAround(at.path) || r.follows(f.Field) {
 			continue
 		}
 		before := len(r.faults)
@@ -91,6 +97,24 @@ func (r *reader) geometry() {
 			r.faults[before].remark = true
 		}
 	}
+}
+
+// follows tells whether a fault of the shapes can only follow from another: a
+// tree outside a lot that is drawn wrong, collectors on a house that is, work
+// on a tree that is.
+func (r *reader) follows(field string) bool {
+	switch {
+	case strings.HasPrefix(field, "trees[") && strings.HasSuffix(field, ".owner"):
+		return r.faultyUnder("lot")
+	case strings.HasPrefix(field, "collectors["):
+		return r.faultyUnder("house")
+	}
+	for step, tree := range r.treeOf {
+		if field == step || inside(field, step) {
+			return r.faultyTree(tree)
+		}
+	}
+	return false
 }
 
 // faultAround tells whether a value that a path lies in could not be read.

@@ -3,6 +3,7 @@ package sitefile
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"sort"
 	"strings"
 
@@ -35,6 +36,13 @@ type object struct {
 	places map[string]spot   // where the key itself stands
 	asked  map[string]bool
 	known  []string
+	needed []need
+}
+
+// need is a key that must be there and is not.
+type need struct {
+	at         spot
+	key, right string
 }
 
 func (r *reader) value(node *yaml.Node, path, shown string) value {
@@ -56,7 +64,7 @@ func (v value) object(what, example string) (*object, bool) {
 		v.r.fault(v.spot, example, "%s should be a list of keys and values, not %s", what, kindName(v.node))
 		return nil, false
 	}
-	o := &object{v.r, v.spot, map[string]value{}, map[string]string{}, map[string]spot{}, map[string]bool{}, nil}
+	o := &object{v.r, v.spot, map[string]value{}, map[string]string{}, map[string]spot{}, map[string]bool{}, nil, nil}
 	flow := v.node.Style&yaml.FlowStyle != 0
 	for i := 0; i+1 < len(v.node.Content); i += 2 {
 		k, val := v.node.Content[i], v.node.Content[i+1]
@@ -168,16 +176,41 @@ func (o *object) at(key string) spot {
 	return spot{o.line, o.column, join(o.path, key), join(o.shown, short(key))}
 }
 
-// missing reports that a key must be there.
+// missing notes that a key must be there. It is told by finish, unless the
+// key is there under a misspelt name.
 func (o *object) missing(key, right string) {
 	if v, ok := o.values[key]; ok && o.r.faulty[v.path] {
 		return
 	}
-	o.r.fault(spot{o.line, o.column, join(o.path, key), join(o.shown, short(key))}, right, "%s is missing", key)
+	at := spot{o.line, o.column, join(o.path, key), join(o.shown, short(key))}
+	o.r.faulty[at.path] = true
+	o.needed = append(o.needed, need{at, key, right})
 }
 
-// finish reports the keys nobody asked for, with the nearest known one.
+// misspelt tells whether a key that is not there is written with a slip, as
+// one that nobody asks for.
+func (o *object) misspelt(key string, known ...string) bool {
+	if _, ok := o.values[key]; ok {
+		return false
+	}
+	known = append(append(known, o.known...), key)
+	for other := range o.values {
+		if !o.asked[other] && !slices.Contains(known, other) && nearest(other, known) == key {
+			return true
+		}
+	}
+	return false
+}
+
+// finish reports the keys that are missing, and those nobody asked for, with
+// the nearest known one.
 func (o *object) finish() {
+	for _, n := range o.needed {
+		if !o.misspelt(n.key) {
+			o.r.fault(n.at, n.right, "%s is missing", n.key)
+		}
+	}
+	o.needed = nil
 	var unknown []string
 	for key := range o.values {
 		if !o.asked[key] {

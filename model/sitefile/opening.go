@@ -2,6 +2,8 @@ package sitefile
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
@@ -30,6 +32,26 @@ func (r *reader) chimney(o *object, fallback string) model.Chimney {
 	c.Twist = r.site.Turn.Radians()
 	c.Top = need("top", "top: 27 ft (above the ground at the house)", 0.5, 80)
 	return c
+}
+
+// Glazings are the kinds of window that can be written, plainest first.
+var Glazings = []string{"single", "single + storm", "single + low-e storm", "double", "double low-e, high gain", "double low-e, low gain"}
+
+// parseGlazing reads a kind of window; blanks, hyphens and case do not matter.
+func parseGlazing(s string) (string, error) {
+	plain := strings.NewReplacer(" ", "", "-", "", ",", "")
+	word := strings.ToLower(plain.Replace(s))
+	var words []string
+	for _, g := range Glazings {
+		if words = append(words, plain.Replace(g)); words[len(words)-1] == word {
+			return g, nil
+		}
+	}
+	right := "one of single, single + storm, single + low-e storm, double, or \"double low-e, high gain\" or \"double low-e, low gain\" in quotes"
+	if i := slices.Index(words, nearest(word, words)); i >= 0 {
+		right = Glazings[i]
+	}
+	return "", &measure.Error{Wrong: fmt.Sprintf("%q is no kind of window", short(s)), Right: right}
 }
 
 // Window values nobody measured: common practice, no source.
@@ -64,7 +86,7 @@ func (r *reader) window(o *object, n int) model.Window {
 	} else if !o.has("reveal") {
 		r.assume(subject, "reveal", measure.FormatLength(usualReveal, r.unit), "common practice, no source")
 	}
-	if w.Glazing = o.text("glazing"); w.Glazing == "" {
+	if w.Glazing, _ = field(o, parseGlazing, "glazing"); w.Glazing == "" && !o.has("glazing") {
 		r.assume(subject, "glazing", "single", "common practice for an old house, no source")
 	}
 	if f, ok := field(o, measure.ParseShare, "frame"); ok {

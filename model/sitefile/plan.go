@@ -2,6 +2,7 @@ package sitefile
 
 import (
 	"fmt"
+	"strings"
 
 	"go.yaml.in/yaml/v3"
 
@@ -49,7 +50,7 @@ func (r *reader) plan(o *object, fallback string) model.Plan {
 		if !c.has("to") && !c.has("height") {
 			c.missing("to", "to: 12 ft (the height the lowest branch is raised to)")
 		}
-		if t, ok := r.treeByID(id); ok && s.Height > 0 && t.Height > 0 {
+		if t, ok := r.treeByID(id); ok && s.Height > 0 && t.Height > 0 && !r.faultyTree(id) {
 			if s.Height >= t.Height {
 				r.fault(c.at("to"), "a height below the top of the tree", "raising to %s takes the whole crown of %s (%s)", r.shown(s.Height), id, r.shown(t.Height))
 			} else if s.Height < t.CrownBase {
@@ -139,6 +140,7 @@ func (r *reader) steps(o *object, key, example string, named func(value) string,
 			return
 		}
 		s := read(named(v), c)
+		r.treeOf[c.path] = s.Tree
 		r.step(p, c, s)
 	}, key)
 }
@@ -165,6 +167,7 @@ func (r *reader) eachNamed(o *object, what string, named func(value) string, do 
 			c = child
 			if name, ok = c.get(what, "id"); !ok {
 				c.missing(what, what+": T1")
+				c.finish()
 				continue
 			}
 		}
@@ -201,8 +204,18 @@ func (r *reader) treeNamed(v value, planted map[string]bool) string {
 	for _, t := range r.site.Trees {
 		ids = append(ids, t.ID)
 	}
-	r.unknown(v, "tree", id, ids)
+	r.unknown(v, "tree", id, ids, "trees")
 	return ""
+}
+
+// faultyTree tells whether the entry of a tree has a fault.
+func (r *reader) faultyTree(id string) bool {
+	for i, t := range r.site.Trees {
+		if plainKey(t.ID) == plainKey(id) && r.faultyUnder(fmt.Sprintf("trees[%d]", i)) {
+			return true
+		}
+	}
+	return false
 }
 
 func (r *reader) treeByID(id string) (model.Tree, bool) {
@@ -232,16 +245,36 @@ func (r *reader) structureNamed(v value) string {
 			return known
 		}
 	}
-	r.unknown(v, "building or fence", id, ids)
+	r.unknown(v, "building or fence", id, ids, "neighbours", "porches", "sheds", "garages", "fences")
 	return ""
 }
 
-func (r *reader) unknown(v value, what, id string, ids []string) {
+// unknown reports a name that stands for nothing, unless one of the lists it
+// would stand in could not be read, or lost a name to a fault.
+func (r *reader) unknown(v value, what, id string, ids []string, lists ...string) {
+	for _, list := range lists {
+		if r.namesLost(list) {
+			r.faulty[v.path] = true
+			return
+		}
+	}
 	right := nearest(plainKey(id), ids)
 	if right == "" && len(ids) > 0 {
 		right = "one of " + listed(ids)
 	}
 	r.fault(v.spot, right, "there is no %s %q", what, short(id))
+}
+
+// namesLost tells whether a list could not be read, or an entry of it lacks
+// the name it was meant to have.
+func (r *reader) namesLost(list string) bool {
+	for p := range r.faulty {
+		entry, key, _ := strings.Cut(strings.TrimPrefix(p, list), "]")
+		if p == list || strings.HasPrefix(p, list+"[") && entry != "" && (key == "" || key == ".id" || key == ".name") {
+			return true
+		}
+	}
+	return false
 }
 
 // listed joins names for a message, the first dozen of them.
@@ -267,6 +300,10 @@ func (r *reader) planNamed(o *object, on string) string {
 			return p.Name
 		}
 		names = append(names, p.Name)
+	}
+	if r.namesLost("plans") {
+		r.faulty[o.at("on").path] = true
+		return ""
 	}
 	right := nearest(plainKey(on), names)
 	if right == "" {

@@ -64,6 +64,15 @@ func farthestCorner(corners orb.Ring, azimuth s1.Angle) (orb.Point, string) {
 	return best, ""
 }
 
+// startLost tells whether what a place is measured from is not known only
+// because the entry it stands in has a fault of its own.
+func (r *reader) startLost(name string) bool {
+	if m := cornerName.FindStringSubmatch(plainKey(name)); m != nil {
+		return r.faultyUnder("house") || r.faultyUnder("lot")
+	}
+	return r.faultyUnder("points") || r.namesLost("trees")
+}
+
 // position is where a thing stands and how far off that may be, metres.
 type position struct {
 	at   orb.Point
@@ -100,6 +109,10 @@ func (r *reader) position(o *object) (position, bool) {
 		return position{}, false
 	}
 	start, trouble := r.namedPoint(from.node.Value)
+	if trouble != "" && r.startLost(from.node.Value) {
+		r.faulty[from.path] = true
+		return position{}, false
+	}
 	if trouble != "" {
 		var names []string
 		for n := range r.site.Points {

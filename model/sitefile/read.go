@@ -32,14 +32,16 @@ const (
 
 // reader carries what the parts of a file need from each other.
 type reader struct {
-	file   string
-	unit   measure.Unit
-	site   *model.Site
-	faults []Fault
-	told   map[bool]int    // how many faults (false) and warnings (true) there were
-	places map[string]spot // by path
-	faulty map[string]bool // paths with a fault
-	ids    map[string]spot // every id, for those written twice
+	file    string
+	unit    measure.Unit
+	site    *model.Site
+	faults  []Fault
+	told    map[bool]int      // how many faults (false) and warnings (true) there were
+	places  map[string]spot   // by path
+	faulty  map[string]bool   // paths with a fault
+	ids     map[string]spot   // every id, for those written twice
+	porchAt []string          // where each of the site's porches, sheds and garages is written
+	treeOf  map[string]string // the tree a step of a plan works on, by the step's path
 
 	north       measure.North // what bearings without a word of their own were measured from
 	declination s1.Angle
@@ -49,7 +51,7 @@ type reader struct {
 // there, but may only be used when Bad(faults) is false. Faults come in the
 // order of the file.
 func Read(name string, data []byte) (*model.Site, []Fault) {
-	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, told: map[bool]int{}, ids: map[string]spot{}}
+	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, told: map[bool]int{}, ids: map[string]spot{}, treeOf: map[string]string{}}
 	root, ok := r.parse(data)
 	if !ok {
 		return r.site, sorted(r.faults)
@@ -64,8 +66,17 @@ func Read(name string, data []byte) (*model.Site, []Fault) {
 	return r.site, sorted(r.faults)
 }
 
+// topKeys are those of the file's first level.
+var topKeys = []string{"name", "units", "place", "north", "climate", "terrain", "lot", "house", "points", "neighbours", "porches", "sheds", "garages",
+	"fences", "wires", "trees", "plans", "targets", "season", "budget", "heat", "collectors"}
+
 // everything reads the file in the order in which its parts need each other.
 func (r *reader) everything(top *object) {
+	for _, key := range topKeys {
+		if top.misspelt(key, topKeys...) {
+			r.faulty[key] = true // what refers to it is not told as well
+		}
+	}
 	r.site.Name = top.text("name")
 	r.units(top)
 	r.place(top)

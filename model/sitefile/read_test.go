@@ -467,3 +467,34 @@ func TestAStatedZeroIsKnown(t *testing.T) {
 		t.Errorf("%+v", h)
 	}
 }
+
+func TestShedsAndGaragesAreBothReadAndFaultsNameTheirList(t *testing.T) {
+	text := sound + `sheds:
+  - {id: tool shed, footprint: [[2, 90], [10, 90], [10, 98], [2, 98]], wall height: 7 ft, roof: {kind: gable, pitch: 6/12}}
+garages:
+  - {id: garage, footprint: [[24, 90], [38, 90], [38, 110], [24, 110]], wall height: 8 ft, roof: {kind: flat}}
+`
+	site := readSound(t, text)
+	if len(site.Porches) != 2 || site.Porches[0].ID != "tool shed" || site.Porches[1].ID != "garage" {
+		t.Errorf("read %+v", site.Porches)
+	}
+	_, faults := Read("site.yaml", []byte(strings.Replace(text, "[38, 90], [38, 110], [24, 110]", "[38, 110], [38, 90], [24, 110]", 1)))
+	if len(faults) != 1 || faults[0].Line != 21 || !strings.Contains(faults[0].Path, "garages[garage]") {
+		t.Errorf("told as %v", faults)
+	}
+}
+
+// A slip in any key of the first level is told once, whatever refers to it.
+func TestEveryTopKeyWithASlipIsOneFault(t *testing.T) {
+	for _, key := range topKeys {
+		_, faults := Read("site.yaml", []byte(sound+key+"x: 1\n"))
+		for _, f := range faults {
+			if !f.Warning && !strings.Contains(f.String(), "write "+key) {
+				t.Errorf("%sx: %v", key, f)
+			}
+		}
+		if len(faults) == 0 {
+			t.Errorf("%sx is taken in silence", key)
+		}
+	}
+}
