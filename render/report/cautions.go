@@ -26,6 +26,7 @@ func (r Report) topics() (topics []caution, common []string) {
 	skip := map[string]bool{
 		"felling": len(r.Study.Site.Trees) == 0, "digging": len(r.Study.Site.Trees) == 0,
 		"wall": !air, "air heater": !air, "roof": !water, "hot water": !water,
+		"duct coil": r.Study.Heat == nil || r.Study.Heat.Coil == nil,
 	}
 	said := map[string]bool{}
 	for _, name := range heat.CautionTopics() {

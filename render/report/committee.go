@@ -23,8 +23,8 @@ type keyFigure struct{ Value, Words string }
 
 // most lines of what may be long.
 const (
-	mostPlans    = 8
-	mostCautions = 6
+	mostPlans    = 4
+	mostCautions = 5
 	mostWords    = 6 // lines under a figure
 )
 
@@ -57,34 +57,14 @@ func (r Report) drawCommittee(p ink.Page, paper ink.Sheet) error {
 	r.beneath(beneath)
 	lower := paper.Height - 34 - beneath.y
 
-	const column = 148.0
 	if drawing, ok := r.onePicture(); ok && lower-upper > 90 {
-		box := ink.Box{X0: side, Y0: upper, X1: paper.Width - side - column - 16, Y1: lower - 10}
+		box := ink.Box{X0: side - 6, Y0: upper, X1: paper.Width - side - strip - 14, Y1: lower - 10}
+		if plan, ok := drawing.(render.LotPlan); ok {
+			drawing = whollyNamed(plan, box)
+		}
 		f.put(func(p ink.Page) error { return drawing.Draw(ink.Inset(p, box)) })
 	}
-	x := paper.Width - side - column
-	y := upper
-	for _, k := range r.figures() {
-		lines := ink.Wrap(k.Words, column, render.Letter(8.5, ink.Regular))
-		if len(lines) > mostWords { // so that all three figures find room
-			lines = append(lines[:mostWords-1:mostWords-1], ink.Fit(strings.Join(lines[mostWords-1:], " "), column, render.Letter(8.5, ink.Regular)))
-		}
-		if y+34+10.5*float64(len(lines)) > lower {
-			break
-		}
-		f.rule(x, paper.Width-side, y+2, render.Medium, render.Black)
-		size := 24.0
-		for size > 12 && ink.Width(k.Value, size, ink.Bold) > column {
-			size--
-		}
-		f.letter(x, y+29, ink.Fit(k.Value, column, render.Letter(size, ink.Bold)), render.Letter(size, ink.Bold))
-		y += 34
-		for _, l := range lines {
-			f.letter(x, y+8.5, l, render.Letter(8.5, ink.Regular))
-			y += 10.5
-		}
-		y += 12
-	}
+	r.figuresAt(f, paper.Width-side-strip, upper, lower)
 	for _, m := range f.pages[0].marks {
 		if err := m(p); err != nil {
 			return fmt.Errorf("committee's page: %w", err)
@@ -99,12 +79,63 @@ func (r Report) drawCommittee(p ink.Page, paper ink.Sheet) error {
 	return nil
 }
 
+// strip beside the picture, points wide.
+const strip = 158.0
+
+// figuresAt letters the three figures and, beneath, what is assumed, in a
+// column from x, as far down as there is room.
+func (r Report) figuresAt(f *flow, x, y, bottom float64) {
+	words := render.Letter(8.5, ink.Regular)
+	for _, k := range r.figures() {
+		lines := atMost(k.Words, strip, mostWords, words)
+		if y+32+10.5*float64(len(lines)) > bottom {
+			return
+		}
+		f.rule(x, x+strip, y+2, render.Medium, render.Black)
+		size := 22.0
+		for size > 12 && ink.Width(k.Value, size, ink.Bold) > strip {
+			size--
+		}
+		f.letter(x, y+26, ink.Fit(k.Value, strip, render.Letter(size, ink.Bold)), render.Letter(size, ink.Bold))
+		y += 31
+		for _, l := range lines {
+			f.letter(x, y+8.5, l, words)
+			y += 10.5
+		}
+		y += 8
+	}
+	small := render.Letter(8, ink.Regular)
+	room := int((bottom - y - 30) / 10)
+	if room < 3 {
+		return
+	}
+	f.rule(x, x+strip, y+2, render.Medium, render.Black)
+	f.letter(x, y+14, "What is assumed", render.Letter(8.5, ink.Bold))
+	y += 18
+	for _, l := range atMost(r.assumption(), strip, room, small) {
+		f.letter(x, y+8, l, small)
+		y += 10
+	}
+}
+
+// atMost wraps words; what goes beyond the last line is left out at the end of
+// a sentence where there is one.
+func atMost(text string, width float64, most int, t ink.Type) []string {
+	lines := ink.Wrap(text, width, t)
+	for len(lines) > most {
+		end := strings.LastIndex(strings.TrimRight(text, ". "), ". ")
+		if end < 0 {
+			return append(lines[:most-1:most-1], ink.Fit(strings.Join(lines[most-1:], " "), width, t))
+		}
+		text = text[:end+1]
+		lines = ink.Wrap(text, width, t)
+	}
+	return lines
+}
+
 // some letters at most so many lines; the last is shortened.
 func (f *flow) some(text string, most int, lead float64, t ink.Type) {
-	lines := ink.Wrap(text, f.width(), t)
-	if len(lines) > most {
-		lines = append(lines[:most-1:most-1], ink.Fit(strings.Join(lines[most-1:], " "), f.width(), t))
-	}
+	lines := atMost(text, f.width(), most, t)
 	for _, l := range lines {
 		f.letter(side, f.y+t.Size, l, t)
 		f.y += lead
@@ -135,6 +166,24 @@ func (r Report) onePicture() (render.Picture, bool) {
 		return r.Pictures[0].Picture, true
 	}
 	return nil, false
+}
+
+// whollyNamed leaves out names of buildings that would have to be cut short in
+// a box.
+func whollyNamed(plan render.LotPlan, box ink.Box) render.LotPlan {
+	rec := &ink.Record{W: box.X1 - box.X0, H: box.Y1 - box.Y0}
+	if plan.Draw(rec) != nil {
+		return plan
+	}
+	plan.Buildings = slices.Clone(plan.Buildings)
+	for _, text := range rec.Texts {
+		for i := range plan.Buildings {
+			if short, cut := strings.CutSuffix(text.S, "…"); cut && strings.HasPrefix(plan.Buildings[i].Name, short) {
+				plan.Buildings[i].Name = ""
+			}
+		}
+	}
+	return plan
 }
 
 // figures are three: sun, heat, money; fewer where the study has none.
@@ -181,7 +230,7 @@ func named(ids []string) string {
 	return counted(len(ids), "tree", "trees")
 }
 
-// beneath is the lower part: plans, assumptions, cautions, names.
+// beneath is the lower part: plans, cautions, names.
 func (r Report) beneath(f *flow) {
 	st := r.Study
 	if len(st.Targets) > 0 {
@@ -202,43 +251,23 @@ func (r Report) beneath(f *flow) {
 			if row.Cost != nil {
 				price = money(*row.Cost, row.Assumed)
 			}
-			t.add(ink.Fit(row.Plan, 200, render.Letter(cellSize, ink.Bold)), whole(row.Sun), percent(row.Access), signed(row.Gain), price, signed(row.Summer))
+			t.add(strings.Join(atMost(row.Plan, 200, 2, render.Letter(cellSize, ink.Bold)), " "), whole(row.Sun), percent(row.Access), signed(row.Gain), price, signed(row.Summer))
 		}
-		t.Columns[0].Head = ink.Fit(t.Columns[0].Head, 200, render.Letter(cellSize, ink.Bold))
 		f.table(t)
 		f.y -= 5
 		text := "Sun in " + study.MonthsText(st.Targets[0].Months) + " on all of it together; summer on glass is the price in the cooling season. * assumed in part."
 		if left > 0 {
-			text += fmt.Sprintf(" %s more in the full report.", counted(left, "plan", "plans"))
+			text += fmt.Sprintf(" %s more in the report.", counted(left, "plan", "plans"))
 		}
 		f.some(text, 1, noteLead, render.Letter(7, ink.Regular))
 		f.y += 5
 	}
 	small := render.Letter(8, ink.Regular)
-	f.letter(side, f.y+8, "What is assumed", render.Letter(8.5, ink.Bold))
-	f.y += 12.5
-	text := "Every value was stated. "
-	if n := len(st.Site.Assumed); n > 0 {
-		text = counted(n, "value was", "values were") + " assumed, not measured. "
-		if first := r.measureFirst(); len(first) > 0 {
-			text += "Measure first: " + strings.Join(first, "; ") + ". "
-		}
-	}
-	if len(st.Targets) > 0 {
-		if t := &st.Targets[0]; t.Sure != nil && len(t.Best.IDs) > 0 {
-			text += fmt.Sprintf("With errors of measurement the best set gains %s to %s kWh in 8 of 10 trials. ", whole(t.Sure.BestGain.Low), whole(t.Sure.BestGain.High))
-		}
-	}
-	f.some(text+"Crowns measured by hand hold to about ±10 %. Sun: "+st.Year.Source+".", 5, 10, small)
-	f.y += 5
 	f.letter(side, f.y+8, "Before anybody starts work", render.Letter(8.5, ink.Bold))
 	f.y += 12.5
 	for _, c := range r.fewCautions() {
 		f.letter(side, f.y+8, "–", small)
-		for i, l := range ink.Wrap(c, f.width()-10, small) {
-			if i == 3 {
-				break
-			}
+		for _, l := range atMost(c, f.width()-10, 3, small) {
 			f.letter(side+10, f.y+8, l, small)
 			f.y += 10
 		}
@@ -253,11 +282,30 @@ func (r Report) beneath(f *flow) {
 	f.y += 12
 }
 
+// assumption says what nobody measured and how far that may be off; what
+// matters most comes first.
+func (r Report) assumption() string {
+	st := r.Study
+	text := "Every value was stated. "
+	if n := len(st.Site.Assumed); n > 0 {
+		text = counted(n, "value was", "values were") + " assumed, not measured. "
+		if first := r.measureFirst(); len(first) > 0 {
+			text += "Measure first: " + strings.Join(first, "; ") + ". "
+		}
+	}
+	if len(st.Targets) > 0 {
+		if t := &st.Targets[0]; t.Sure != nil && len(t.Best.IDs) > 0 {
+			text += fmt.Sprintf("With errors of measurement the best set gains %s to %s kWh in 8 of 10 trials. ", whole(t.Sure.BestGain.Low), whole(t.Sure.BestGain.High))
+		}
+	}
+	return text + "Crowns measured by hand hold to about ±10 %. Sun: " + st.Year.Source + "."
+}
+
 // fewCautions are the first of every topic, felling's first two, in the order
 // in which they kill; the report has the rest.
 func (r Report) fewCautions() []string {
 	topics, common := r.topics()
-	rank := map[string]int{"felling": 0, "roof": 1, "hot water": 2, "wall": 3, "digging": 4, "tightening": 5, "air heater": 6, "windows": 7}
+	rank := map[string]int{"felling": 0, "roof": 1, "hot water": 2, "wall": 3, "digging": 4, "tightening": 5, "air heater": 6, "windows": 7, "duct coil": 8}
 	slices.SortStableFunc(topics, func(a, b caution) int { return rank[a.Topic] - rank[b.Topic] })
 	var out []string
 	for _, c := range topics {

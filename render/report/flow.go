@@ -18,6 +18,8 @@ const (
 	noteLead = 9.6
 )
 
+var noteType = render.Letter(7.5, ink.Regular)
+
 // leaf is a page being set: what is drawn on it, in order.
 type leaf struct{ marks []func(ink.Page) error }
 
@@ -26,6 +28,9 @@ type flow struct {
 	paper ink.Sheet
 	pages []*leaf
 	y     float64 // where the next block begins
+
+	below   float64   // height of the note that belongs under the table in hand
+	waiting []picture // for which there was no room yet
 }
 
 func (f *flow) width() float64  { return f.paper.Width - 2*side }
@@ -37,14 +42,26 @@ func (f *flow) put(mark func(ink.Page) error) {
 	last.marks = append(last.marks, mark)
 }
 
+// turn begins a page, with the pictures that wait for one.
 func (f *flow) turn() {
 	f.pages = append(f.pages, &leaf{})
 	f.y = top
+	for len(f.waiting) > 0 && (f.y == top || f.fits(f.waiting[0])) {
+		f.draw(f.waiting[0])
+		f.waiting = f.waiting[1:]
+	}
 }
 
 // room turns the page unless a height is left on it.
 func (f *flow) room(height float64) {
-	if len(f.pages) == 0 || f.y+height > f.bottom() && f.y > top {
+	for len(f.pages) == 0 || f.y+height > f.bottom() && (f.y > top || len(f.waiting) > 0) {
+		f.turn()
+	}
+}
+
+// flush draws all pictures that wait.
+func (f *flow) flush() {
+	for len(f.waiting) > 0 {
 		f.turn()
 	}
 }
@@ -69,9 +86,10 @@ func (f *flow) lines(text string, indent, lead float64, t ink.Type) {
 // section sets a section; its title never stands alone at a page's end.
 func (f *flow) section(s section) {
 	if s.Own {
+		f.flush()
 		f.turn()
 	}
-	f.room(110)
+	f.room(110 + f.opens(s.Blocks))
 	if f.y > top {
 		f.y += 14
 	}
@@ -84,8 +102,25 @@ func (f *flow) section(s section) {
 		if leads(b) && i+1 < len(s.Blocks) {
 			f.room(22 + f.least(s.Blocks[i+1]))
 		}
+		f.below = 0
+		if i+1 < len(s.Blocks) {
+			if n, ok := s.Blocks[i+1].(note); ok {
+				f.below = noteLead * float64(len(ink.Wrap(string(n), f.width(), noteType)))
+			}
+		}
 		f.set(b)
 	}
+}
+
+// opens is the height a section's first block needs beyond its first lines.
+func (f *flow) opens(blocks []block) float64 {
+	if len(blocks) == 0 {
+		return 0
+	}
+	if t, ok := blocks[0].(*table); ok {
+		return f.least(t)
+	}
+	return 0
 }
 
 // leads tells whether a block belongs to the next.
@@ -132,7 +167,7 @@ func (f *flow) set(b block) {
 		f.lines(string(b), 0, bodyLead, render.Letter(bodySize, ink.Regular))
 		f.y += 5
 	case note:
-		f.lines(string(b), 0, noteLead, render.Letter(7.5, ink.Regular))
+		f.lines(string(b), 0, noteLead, noteType)
 		f.y += 6
 	case list:
 		f.list(b, render.Letter(bodySize, ink.Regular), bodyLead)
@@ -230,17 +265,33 @@ func (f *flow) listing(rows []string) {
 const (
 	usualPicture = 0.8
 	leastPicture = 0.75
+
+	beforePicture = 8.0 // points
 )
 
-// picture sets a drawing a little below its usual size, smaller where that
-// saves a page.
+// picture sets a drawing; where the page has no room for it, the words go on
+// and it stands at the head of the next.
 func (f *flow) picture(b picture) {
-	w, h := min(b.Width, f.width()), min(usualPicture*b.Height, f.bottom()-top)
-	if left := f.bottom() - f.y; left < h && left >= leastPicture*b.Height {
-		h = left
+	if len(f.waiting) > 0 || f.y > top && !f.fits(b) {
+		f.waiting = append(f.waiting, b)
+		return
 	}
-	f.room(h)
+	f.draw(b)
+}
+
+func (f *flow) fits(b picture) bool {
+	return f.y+beforePicture+min(leastPicture*b.Height, f.bottom()-top) <= f.bottom()
+}
+
+// draw sets a drawing a little below its usual size, smaller where only so it
+// ends on the page.
+func (f *flow) draw(b picture) {
+	w, h := min(b.Width, f.width()), min(usualPicture*b.Height, f.bottom()-top)
+	if f.y > top {
+		f.y += beforePicture
+	}
+	h = min(h, f.bottom()-f.y)
 	box := ink.Box{X0: side, Y0: f.y, X1: side + w, Y1: f.y + h}
 	f.put(func(p ink.Page) error { return b.Draw(ink.Inset(p, box)) })
-	f.y += h + 16
+	f.y += h + 14
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/model/measure"
@@ -18,7 +19,12 @@ func (r Report) ranking() section {
 	s.Blocks = append(s.Blocks, paragraph("Alone: gained if only this tree goes. After others: gained if it goes last, when all others that may go are gone. "+
 		"Fair share: the average over every order of work; fair shares add up to the gain of taking all. A tree behind another gives little alone and much in company. kWh in the season."))
 	for i := range st.Targets {
-		s.Blocks = append(s.Blocks, r.target(&st.Targets[i], r.Full || i == 0)...)
+		if r.Full || i == 0 {
+			s.Blocks = append(s.Blocks, r.target(&st.Targets[i])...)
+		}
+	}
+	if len(st.Targets) > 1 && !r.Full {
+		s.Blocks = append(s.Blocks, r.others()...)
 	}
 	if advice := r.leave(); len(advice) > 0 {
 		s.Blocks = append(s.Blocks, subtitle("Trees better left standing"), advice)
@@ -52,9 +58,42 @@ func sure(t *study.Target) string {
 		whole(t.Sure.BestGain.Low), whole(t.Sure.BestGain.High), t.Sure.Draws, percent(t.Sure.SameBest))
 }
 
-// target is one target's ranking; all adds the order of work and what stands
-// in the way that is not the owner's.
-func (r Report) target(t *study.Target, all bool) []block {
+// others are the fair shares for the targets after the first, side by side.
+func (r Report) others() []block {
+	targets := r.Study.Targets[1:]
+	t := &table{Columns: []column{words("fair share, kWh")}}
+	var more list
+	for i := range targets {
+		x := &targets[i]
+		t.Columns = append(t.Columns, figure("for "+x.Name+", "+study.MonthsText(x.Months)), figure("in the best set"))
+		if len(x.Best.IDs) > 0 {
+			more = append(more, fmt.Sprintf("Best set for %s: %s, %s kWh a season for %s.", x.Name, listed(x.Best.IDs), signed(x.Best.Gain), money(x.Best.Cost, x.Best.CostUnknown)))
+		}
+	}
+	for _, first := range r.Study.Targets[0].Standing {
+		if !first.Allowed {
+			continue
+		}
+		row := []string{first.ID}
+		for i := range targets {
+			fair, in := "–", "–"
+			for _, x := range targets[i].Standing {
+				if x.ID == first.ID && x.Fair != nil {
+					fair = whole(*x.Fair)
+				}
+			}
+			if slices.Contains(targets[i].Best.IDs, first.ID) {
+				in = "yes"
+			}
+			row = append(row, fair, in)
+		}
+		t.add(row...)
+	}
+	return []block{subtitle("For the other aims"), t, more}
+}
+
+// target is one target's ranking.
+func (r Report) target(t *study.Target) []block {
 	out := []block{subtitle(fmt.Sprintf("%s, %s: open field %s kWh, now %s, no trees %s", t.Name, study.MonthsText(t.Months), whole(t.Open), whole(t.Now), whole(t.NoTrees)))}
 	rows := &table{Columns: []column{words("tree"), words("kind"), words("owner"), figure("alone"), figure("after others"), figure("fair share"), figure("cost"), figure("$/kWh"), figure("summer on glass")}}
 	likely := t.Sure != nil
@@ -107,9 +146,6 @@ func (r Report) target(t *study.Target, all bool) []block {
 	}
 	if w := t.Work; w != nil && w.Instead() {
 		more = append(more, fmt.Sprintf("With crowns raised or reduced in place of felling where that buys more: %s, %s kWh for %s.", listed(w.Best.IDs), signed(w.Best.Gain), money(w.Best.Cost, true)))
-	}
-	if !all {
-		return append(out, list(more))
 	}
 	var order []string
 	for _, j := range t.Order {

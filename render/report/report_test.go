@@ -8,6 +8,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -190,6 +191,7 @@ func TestTablesOfPlansAndTreesAreTheResults(t *testing.T) {
 	if n != len(rows) {
 		t.Errorf("%d rows of plans, want %d", n, len(rows))
 	}
+	r.Full = true
 	at := 0
 	for _, b := range r.ranking().Blocks {
 		got, ok := b.(*table)
@@ -234,6 +236,77 @@ func near(t *testing.T, what, text string, want float64) {
 	}
 	if math.Abs(got-want) > allowed+0.01 {
 		t.Errorf("%s: written %s, computed %g", what, text, want)
+	}
+}
+
+func TestOtherAimsShowTheirOwnFairShares(t *testing.T) {
+	r := example(t)
+	rows := r.others()[1].(*table).Rows
+	if len(rows) == 0 {
+		t.Fatal("no tree")
+	}
+	for _, row := range rows {
+		for i, target := range r.Study.Targets[1:] {
+			for _, x := range target.Standing {
+				if x.ID == row[0] && x.Fair != nil {
+					near(t, target.Name+" "+x.ID, row[1+2*i], *x.Fair)
+				}
+			}
+			if in := row[2+2*i] == "yes"; in != slices.Contains(target.Best.IDs, row[0]) {
+				t.Errorf("%s for %s: in the best set %v", row[0], target.Name, in)
+			}
+		}
+	}
+}
+
+func TestWindowsShareOneTableOfAccess(t *testing.T) {
+	r := example(t)
+	results := r.Study.Results()
+	found := 0
+	for _, b := range r.access().Blocks {
+		got, ok := b.(*table)
+		if !ok || got.Columns[0].Head != "percent of open" {
+			continue
+		}
+		for i := 0; i < len(got.Rows); i += 2 {
+			for _, x := range results.Surfaces {
+				if strings.HasPrefix(got.Rows[i][0], x.ID+",") {
+					found++
+					near(t, x.ID+" January", got.Rows[i][1], 100*x.Today.ByMonth[0]/x.Open[0])
+					near(t, x.ID+" season", got.Rows[i][13], 100*x.Today.AccessHeating)
+				}
+			}
+		}
+	}
+	if found != 4 {
+		t.Errorf("%d windows of the south wall in the table, want 4", found)
+	}
+}
+
+// A committee reads no more; bound: 16 pages, as the report promises.
+func TestShortReportIsShortAndTheFullOneHasEveryPicture(t *testing.T) {
+	r := example(t)
+	for _, paper := range ink.Sheets() {
+		if n := len(r.sheets(paper)); n > 16 {
+			t.Errorf("%d pages on %s", n, paper.Name)
+		}
+	}
+	drawn := func(r Report) (n int) {
+		for _, s := range r.sections() {
+			for _, b := range s.Blocks {
+				if _, ok := b.(picture); ok {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	if n := drawn(r); n < 10 || n > 12 {
+		t.Errorf("%d pictures in the short report", n)
+	}
+	r.Full = true
+	if n := drawn(r); n != len(r.Pictures) {
+		t.Errorf("%d pictures in the full report, want %d", n, len(r.Pictures))
 	}
 }
 

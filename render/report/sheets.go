@@ -32,6 +32,7 @@ func (r Report) sheets(paper ink.Sheet) []ink.Figure {
 	for _, s := range r.sections() {
 		f.section(s)
 	}
+	f.flush()
 	out := make([]ink.Figure, len(f.pages))
 	for i, page := range f.pages {
 		out[i] = ink.Figure{Width: paper.Width, Height: paper.Height, Title: fmt.Sprintf("%s, page %d", r.title(), i+1), Draw: func(p ink.Page) error {

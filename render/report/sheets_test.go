@@ -1,6 +1,7 @@
 package report
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/southyard/southyard/render"
@@ -17,6 +18,21 @@ func TestWordsOnPaperNeitherOverlapNorLeaveNorShrink(t *testing.T) {
 					t.Fatalf("%s, page %d: %v", name, n+1, err)
 				}
 				checkPage(t, name+" on "+paper.Name, n+1, rec)
+			}
+		}
+	}
+}
+
+func TestNothingOnTheCommitteesPageIsCutShort(t *testing.T) {
+	r := example(t)
+	for _, paper := range ink.Sheets() {
+		rec := &ink.Record{W: paper.Width, H: paper.Height}
+		if err := r.committee(paper).Draw(rec); err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range rec.Texts {
+			if strings.Contains(text.S, "…") {
+				t.Errorf("%s: %q", paper.Name, text.S)
 			}
 		}
 	}

@@ -124,8 +124,13 @@ func (f *flow) table(t *table) {
 	f.room(s.head + s.rows[0])
 	f.tableHead(s)
 	for i, row := range t.Rows {
-		if f.y+s.rows[i] > f.bottom() {
+		high := s.rows[i]
+		if i == len(t.Rows)-1 { // the last row goes with what is said of the table
+			high += f.below
+		}
+		if f.y+high > f.bottom() {
 			f.turn()
+			f.room(s.head + high)
 			f.tableHead(s)
 		}
 		f.row(s, row, f.y, t.Strong[i])
