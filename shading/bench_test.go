@@ -9,61 +9,14 @@ import (
 	"time"
 
 	"github.com/golang/geo/r3"
-	"github.com/golang/geo/s1"
-	"github.com/paulmach/orb"
-	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/shading/removal"
 	"github.com/southyard/southyard/sun"
 	"github.com/southyard/southyard/sun/sky"
 )
 
-// The reference lot: a two-storey house of 28 × 30 ft under a hip roof, its
-// long walls facing east and west, with ten windows: 18 receivers (4 walls,
-// 10 windows, 4 roof planes). Its trees stand on a spiral around the house, the
-// next one always a golden angle further, so that 6 trees stand close by, 24
-// fill the lot, 96 the block and 384 are a wood.
-
-const foot = 0.3048
-
-func referenceLot(trees int) *model.Site {
-	const width, depth = 28 * foot, 30 * foot
-	site := &model.Site{House: model.Building{ID: "house", Parts: []model.Part{{
-		ID:         "main",
-		Footprint:  orb.Ring{{0, 0}, {width, 0}, {width, depth}, {0, depth}, {0, 0}},
-		WallHeight: 18 * foot,
-		Roof:       model.Roof{Kind: model.Hip, Pitch: s1.Angle(math.Atan2(7, 12)), Overhang: 1 * foot},
-	}}}}
-	window := func(wall string, left, sill, width, height float64) {
-		site.Windows = append(site.Windows, model.Window{
-			ID: fmt.Sprintf("W%d", len(site.Windows)+1), Wall: wall, Left: left * foot, Sill: sill * foot,
-			Width: width * foot, Height: height * foot, Reveal: 0.25 * foot,
-		})
-	}
-	for _, sill := range []float64{2.5, 11} {
-		window("south", 4, sill, 3, 5)
-		window("south", 20, sill, 3, 5)
-		window("east", 6, sill, 2.5, 4.5)
-		window("west", 20, sill, 2.5, 4.5)
-		window("north", 12, sill, 2.5, 4)
-	}
-	shapes := []model.CrownShape{model.Ellipsoid, model.Paraboloid, model.Cone, model.HalfEllipsoid, model.Cylinder}
-	for i := range trees {
-		turn, away := 2.399963*float64(i), 7.5+2.7*math.Sqrt(float64(i)+0.5)
-		height := 6 + math.Mod(7.3*float64(i), 16)
-		site.Trees = append(site.Trees, model.Tree{
-			ID: fmt.Sprintf("T%d", i+1), At: orb.Point{width/2 + away*math.Sin(turn), depth/2 + away*math.Cos(turn)},
-			Height: height, SpreadX: 0.6 * height, SpreadY: (0.5 + 0.05*float64(i%5)) * height,
-			CrownBase: height * (0.1 + 0.06*float64(i%4)), Shape: shapes[i%len(shapes)], Trunk: 0.02 * height,
-			Evergreen: i%5 == 2, InLeaf: 0.15, Bare: 0.6,
-			Leafing: model.Leafing{Out: 110 + 8*float64(i%3), Fall: 300 - 6*float64(i%3), Ramp: 21},
-		})
-	}
-	return site
-}
-
 func referenceScene(b testing.TB, trees int) *Scene {
 	b.Helper()
-	sc, err := NewScene(referenceLot(trees))
+	sc, err := NewScene(readReference(b, trees))
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -99,7 +52,7 @@ func rayEquivalents(sc *Scene, year *sun.Year) (ahead, up float64) {
 // is turned to about half.
 func BenchmarkYear(b *testing.B) {
 	year := testYear(41.65)
-	for _, trees := range []int{6, 24, 96, 384} {
+	for _, trees := range referenceTrees {
 		b.Run(fmt.Sprintf("trees=%d", trees), func(b *testing.B) {
 			sc := referenceScene(b, trees)
 			all := make([]int, len(sc.Surfaces))
@@ -200,7 +153,7 @@ func BenchmarkMap(b *testing.B) {
 // as the search for removals asks.
 func BenchmarkWhatIf(b *testing.B) {
 	year := testYear(41.65)
-	for _, trees := range []int{6, 24, 96, 384} {
+	for _, trees := range referenceTrees {
 		sc := referenceScene(b, trees)
 		a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
 		var gone []string

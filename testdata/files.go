@@ -14,6 +14,11 @@ import (
 //go:embed *.csv
 var Files embed.FS
 
+// Sites are the lots of the benchmarks, as site files.
+//
+//go:embed reference-*.yaml
+var Sites embed.FS
+
 // Row of a reference file by column name.
 type Row map[string]string
 
