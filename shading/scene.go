@@ -60,6 +60,7 @@ type Scene struct {
 	Surfaces []Surface
 	Blockers []Blocker
 	house    []model.Face // stands whatever the plan
+	land     []model.Face // the ground between spot heights, which no plan moves either
 	terrain  model.Terrain
 }
 
@@ -71,7 +72,7 @@ func NewScene(site *model.Site) (*Scene, error) {
 	if err != nil {
 		return nil, fmt.Errorf("house: %w", err)
 	}
-	sc := &Scene{house: site.House.Screens(), terrain: site.Terrain}
+	sc := &Scene{house: site.House.Screens(), terrain: site.Terrain, land: site.Ground().Faces(farthestLand)}
 	glass := map[string][]model.Face{}
 	var windows []Surface
 	for _, w := range site.Windows {
@@ -162,6 +163,9 @@ func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
 	for _, f := range s.own {
+		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
+	}
+	for _, f := range sc.landBefore(p) {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
 	for i := range sc.Blockers {

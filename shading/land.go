@@ -1,0 +1,28 @@
+package shading
+
+import "github.com/southyard/southyard/model"
+
+// farthestLand is how far the land goes on beyond the outermost spot heights,
+// metres: a bank 10 ft above the eye that far off stands 0.2° high.
+const farthestLand = 1000.0
+
+// landBefore is the land that can stand between a receiver and the sun: the
+// pieces that reach above the receiver's lowest point. The map of the lot on
+// level ground is drawn as if the ground were level all about it.
+func (sc *Scene) landBefore(p *plate) []model.Face {
+	if len(sc.land) == 0 || p.face.Kind == model.GroundFace {
+		return nil
+	}
+	lowest := p.face.At(0, p.vMin).Z
+	var out []model.Face
+	for _, f := range sc.land {
+		if f.Highest() > lowest+1e-6 {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// Land is the ground between spot heights and beyond them, in flat pieces;
+// empty where the ground is level or one slope.
+func (sc *Scene) Land() []model.Face { return sc.land }
