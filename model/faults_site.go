@@ -105,7 +105,7 @@ func (c *checker) points() {
 	}
 }
 
-// wishes checks targets, budget and collectors.
+// wishes checks targets, budget, collectors and what they keep clear of.
 func (c *checker) wishes() {
 	if b := c.site.Budget; b != 0 {
 		c.money("budget", "the budget", b)
@@ -130,6 +130,7 @@ func (c *checker) wishes() {
 	for _, f := range faces {
 		ids = append(ids, f.ID)
 	}
+	c.keepClear(faces)
 	for i, w := range c.site.Collectors {
 		path := fmt.Sprintf("collectors[%d]", i)
 		if !(w.Width > 0 && w.Height > 0) {

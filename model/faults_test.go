@@ -128,6 +128,21 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 		"collector on nothing": {func(s *Site) {
 			s.Collectors = []CollectorChoice{{On: "roof-up", Width: 1, Height: 2}}
 		}, "collectors[0].on", "roof-south", FaultError},
+		"vent on no plane": {func(s *Site) {
+			s.KeepClear = []KeepClear{{ID: "vent", On: "roof-up", Left: 1, Up: 1, Width: 0.1, Height: 0.1}}
+		}, "keep clear[0].on", "the roof planes are roof-north, roof-south", FaultError},
+		"door on no wall": {func(s *Site) {
+			s.KeepClear = []KeepClear{{ID: "door", On: "sowth", Left: 1, Width: 1, Height: 2}}
+		}, "keep clear[0].on", "the walls are east, north, south, west; the roof planes are", FaultError},
+		"skylight off the end": {func(s *Site) {
+			s.KeepClear = []KeepClear{{ID: "skylight", On: "Roof South", Left: 23 * ft, Up: 1, Width: 3 * ft, Height: 1}}
+		}, "keep clear[0].left", "past the right end of roof-south", FaultError},
+		"vent over the ridge": {func(s *Site) {
+			s.KeepClear = []KeepClear{{ID: "vent", On: "roof-south", Left: 1, Up: 30 * ft, Width: 0.1, Height: 0.1}}
+		}, "keep clear[0].up", "above the top of roof-south", FaultError},
+		"patch of no size": {func(s *Site) {
+			s.KeepClear = []KeepClear{{ID: "vent", On: "south", Left: math.NaN(), Up: 1, Width: 0.1, Height: 0.1}}
+		}, "keep clear[0]", "left and up from 0", FaultError},
 	} {
 		t.Run(name, func(t *testing.T) {
 			s := soundSite()

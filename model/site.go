@@ -32,6 +32,7 @@ type Site struct {
 	Terrain    Terrain
 	Heat       HeatChoice
 	Collectors []CollectorChoice
+	KeepClear  []KeepClear // of walls and roof planes
 	Assumed    []Assumption
 }
 

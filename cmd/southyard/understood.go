@@ -241,6 +241,9 @@ func (u understood) wishes() {
 		}
 		rows = append(rows, []string{"collectors", fmt.Sprintf("%s: %d × %s, %s × %s", c.ID, c.Count, c.Kind, u.length(c.Width), u.length(c.Height)), "on " + on})
 	}
+	for _, k := range s.KeepClear {
+		rows = append(rows, []string{"keep clear", fmt.Sprintf("%s: %s × %s, %s from the left, %s up, %s round it", k.ID, u.length(k.Width), u.length(k.Height), u.length(k.Left), u.length(k.Up), u.length(k.Margin)), "on " + k.On})
+	}
 	u.table("Wanted", []string{"what", "", ""}, rows)
 }
 

@@ -106,7 +106,7 @@ func (r *reader) follows(field string) bool {
 	switch {
 	case strings.HasPrefix(field, "trees[") && strings.HasSuffix(field, ".owner"):
 		return r.faultyUnder("lot")
-	case strings.HasPrefix(field, "collectors["):
+	case strings.HasPrefix(field, "collectors["), strings.HasPrefix(field, "keep clear["):
 		return r.faultyUnder("house")
 	}
 	for step, tree := range r.treeOf {

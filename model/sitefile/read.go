@@ -68,7 +68,7 @@ func Read(name string, data []byte) (*model.Site, []Fault) {
 
 // topKeys are those of the file's first level.
 var topKeys = []string{"name", "units", "place", "north", "climate", "terrain", "lot", "house", "points", "neighbours", "porches", "sheds", "garages",
-	"fences", "wires", "trees", "plans", "targets", "season", "budget", "heat", "collectors"}
+	"fences", "wires", "trees", "plans", "targets", "season", "budget", "heat", "collectors", "keep clear"}
 
 // everything reads the file in the order in which its parts need each other.
 func (r *reader) everything(top *object) {
@@ -100,6 +100,7 @@ func (r *reader) everything(top *object) {
 	}
 	r.heat(top)
 	r.collectors(top)
+	r.keepClear(top)
 }
 
 func (r *reader) units(top *object) {

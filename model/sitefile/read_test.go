@@ -498,3 +498,24 @@ func TestEveryTopKeyWithASlipIsOneFault(t *testing.T) {
 		}
 	}
 }
+
+func TestKeepClearIsReadAsATapeReads(t *testing.T) {
+	s := readSound(t, sound+"keep clear:\n  - {id: vent, on: roof-south, left: 12 ft, up: 6 ft, width: 4 in, height: 4 in, room: 1 ft}\n  - {on: south, left: 12 ft, up: 0, width: 3 ft, height: 7 ft}\n")
+	want := []model.KeepClear{{ID: "vent", On: "roof-south", Left: 12 * ft, Up: 6 * ft, Width: ft / 3, Height: ft / 3, Margin: ft},
+		{ID: "clear 2", On: "south", Left: 12 * ft, Width: 3 * ft, Height: 7 * ft, Margin: 5 * ft / 12}}
+	for i, k := range s.KeepClear {
+		if w := want[i]; k.ID != w.ID || k.On != w.On || math.Abs(k.Left-w.Left)+math.Abs(k.Up-w.Up)+math.Abs(k.Width-w.Width)+math.Abs(k.Height-w.Height)+math.Abs(k.Margin-w.Margin) > 1e-9 {
+			t.Errorf("%+v, want %+v", k, w)
+		}
+	}
+	for wrong, say := range map[string]string{
+		"{id: vent, on: roof-up, left: 1 ft, up: 1 ft, width: 4 in, height: 4 in}":     "the roof planes are roof-north, roof-south",
+		"{id: vent, on: roof-south, left: 99 ft, up: 1 ft, width: 4 in, height: 4 in}": "past the right end",
+		"{id: vent, on: roof-south, left: 1 ft, up: 1 ft, width: 4 in}":                "height is missing",
+		"{id: vent, left: 1 ft, up: 1 ft, width: 4 in, height: 4 in}":                  "on is missing",
+	} {
+		if _, faults := Read("site.yaml", []byte(sound+"keep clear: ["+wrong+"]\n")); len(faults) != 1 || !strings.Contains(fmt.Sprint(faults[0]), say) {
+			t.Errorf("%s: %v", wrong, faults)
+		}
+	}
+}

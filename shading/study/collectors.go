@@ -202,13 +202,9 @@ func (st *Study) layout(i int, c model.CollectorChoice, state shading.State, mon
 	if err != nil {
 		return heat.Layout{}, err
 	}
-	board := heat.Board{Outline: s.Face.Outline, KeepOuts: hung, Value: value.Sum, Unit: "kWh"}
-	if s.Kind == model.WallFace {
+	board := heat.Board{Outline: s.Face.Outline, KeepOuts: append(hung, st.KeepOuts(i)...), Value: value.Sum, Unit: "kWh"}
+	if board.Setbacks, _ = heat.RoofSetbacks(); s.Kind == model.WallFace {
 		board.Setbacks, _ = heat.WallSetbacks()
-		board.KeepOuts = append(board.KeepOuts, st.porchesOn(s.Face)...)
-	} else {
-		board.Setbacks, _ = heat.RoofSetbacks()
-		board.KeepOuts = append(board.KeepOuts, st.chimneysOn(s.Face, board.Setbacks.Chimney)...)
 	}
 	return board.Best(heat.Panels{Kind: c.Kind, Width: c.Width, Height: c.Height, Count: c.Count, Turn: c.Turned, Gap: panelGap})
 }

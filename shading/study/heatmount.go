@@ -13,6 +13,19 @@ import (
 	"github.com/southyard/southyard/shading/heat"
 )
 
+// KeepOuts are the things on surface number i that collectors keep clear of
+// besides its edges and windows: chimneys, porches, and what the site file
+// names.
+func (st *Study) KeepOuts(i int) []heat.KeepOut {
+	s := &st.Scene.Surfaces[i]
+	things := st.patchesOn(s.Face)
+	if s.Kind == model.WallFace {
+		return append(things, st.porchesOn(s.Face)...)
+	}
+	setbacks, _ := heat.RoofSetbacks()
+	return append(things, st.chimneysOn(s.Face, setbacks.Chimney)...)
+}
+
 // chimneysOn are the chimneys' feet on a roof plane.
 func (st *Study) chimneysOn(f model.Face, margin float64) []heat.KeepOut {
 	level := math.Hypot(f.V.X, f.V.Y)
@@ -29,6 +42,21 @@ func (st *Study) chimneysOn(f model.Face, margin float64) []heat.KeepOut {
 			feet = append(feet, orb.Point{d.Dot(f.U), (d.X*f.V.X + d.Y*f.V.Y) / (level * level)})
 		}
 		out = append(out, heat.KeepOut{What: c.ID, Rect: feet.Bound(), Margin: margin})
+	}
+	return out
+}
+
+// patchesOn are what the site file names to keep clear of on a face.
+func (st *Study) patchesOn(f model.Face) []heat.KeepOut {
+	var faces []model.Face
+	for i := range st.Scene.Surfaces {
+		faces = append(faces, st.Scene.Surfaces[i].Face)
+	}
+	var out []heat.KeepOut
+	for _, k := range st.Site.KeepClear {
+		if on, err := model.FindBoard(faces, k.On); err == nil && on.ID == f.ID {
+			out = append(out, heat.KeepOut{What: k.ID, Rect: k.Bound(f), Margin: k.Margin})
+		}
 	}
 	return out
 }
