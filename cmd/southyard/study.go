@@ -61,7 +61,7 @@ func studyCommand() *cli.Command {
 			w := bufio.NewWriter(c.App.Writer)
 			st.Answer(w)
 			if out := c.String("out"); out != "" {
-				fmt.Fprintf(w, "\nTables and pictures: %s\n", out)
+				fmt.Fprintf(w, "Tables and pictures: %s\n", out)
 			}
 			return w.Flush()
 		},

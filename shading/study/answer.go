@@ -87,7 +87,7 @@ func (st *Study) screenTarget(p printer, t *Target) {
 	p("")
 	allowed := t.allowed()
 	if len(allowed) == 0 {
-		p("No tree of yours stands in the way of %s.", t.Name)
+		p("%s", st.noneText(t))
 		st.screenBlockers(p, t)
 		return
 	}

@@ -25,7 +25,7 @@ type PlanRow struct {
 	Gain       float64  `json:"gain_kwh"`
 	Cost       *float64 `json:"cost_usd"`
 	Assumed    bool     `json:"cost_partly_assumed"`
-	CostPerKWh *float64 `json:"cost_per_kwh"`
+	CostPerKWh *float64 `json:"cost_usd_per_kwh"`
 	Summer     float64  `json:"summer_gain_on_windows_kwh"`
 	Low        *float64 `json:"gain_p10_kwh"`
 	High       *float64 `json:"gain_p90_kwh"`
@@ -116,6 +116,9 @@ func (st *Study) TreesText(w io.Writer) {
 		st.printTarget(p, &st.Targets[i])
 		st.Targets[i].printCurve(p)
 		st.printWork(p, &st.Targets[i])
+	}
+	if len(st.Site.Trees) == 0 {
+		return
 	}
 	st.printKeep(p)
 	p("")

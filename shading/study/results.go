@@ -11,7 +11,7 @@ import (
 
 // ResultsVersion is the version of the results file. It rises when a field
 // changes its meaning or goes away; new fields leave it as it is.
-const ResultsVersion = 1
+const ResultsVersion = 2
 
 // Results is the file results.json. Units stand in the names: energies on
 // surfaces are kWh a square metre, energies of targets kWh, both by month from
@@ -70,29 +70,30 @@ type NamedSun struct {
 // PlanResult is one plan.
 type PlanResult struct {
 	Name    string  `json:"name"`
-	Cost    float64 `json:"cost"`
+	Cost    float64 `json:"cost_usd"`
 	Assumed bool    `json:"cost_partly_assumed"`
 }
 
-// TargetResult is one target's answer.
+// TargetResult is one target's answer. MarshalJSON gives it its names in the
+// file.
 type TargetResult struct {
-	Name          string              `json:"name"`
-	Months        []time.Month        `json:"months"`
-	Open          float64             `json:"open_kwh"`
-	Now           float64             `json:"now_kwh"`
-	NoTrees       float64             `json:"no_trees_kwh"`
-	PlanSun       []NamedEnergy       `json:"plans"`
-	Standing      []removal.Standing  `json:"removals"`
-	Order         []removal.Job       `json:"order_of_work"`
-	Best          removal.Best        `json:"best_within_budget"`
-	Curve         removal.Curve       `json:"budget_curve"`
-	IfAgreed      removal.Curve       `json:"budget_curve_if_all_owners_agreed"`
-	Talk          []removal.TalkValue `json:"worth_of_talking"`
-	Blockers      []BlockerResult     `json:"not_yours_to_remove"`
-	SummerOnGlass map[string]float64  `json:"cooling_season_kwh_on_windows_if_removed"`
-	Sure          *removal.Sureness   `json:"sureness"`
-	Thinned       float64             `json:"trials_cast_off_by"`
-	Work          *WorkResult         `json:"with_crown_work"`
+	Name          string
+	Months        []time.Month
+	Open          float64
+	Now           float64
+	NoTrees       float64
+	PlanSun       []NamedEnergy
+	Standing      []removal.Standing
+	Order         []removal.Job
+	Best          removal.Best
+	Curve         removal.Curve
+	IfAgreed      removal.Curve
+	Talk          []removal.TalkValue
+	Blockers      []BlockerResult
+	SummerOnGlass map[string]float64
+	Sure          *removal.Sureness
+	Thinned       float64 // by what share the trials' thinner cast is off
+	Work          *WorkResult
 }
 
 // NamedEnergy is an energy under a plan.
@@ -120,7 +121,7 @@ type TreeResult struct {
 	CrownBase float64  `json:"crown_base_m"`
 	InLeaf    float64  `json:"transmissivity_in_leaf"`
 	Bare      float64  `json:"transmissivity_bare"`
-	Cost      float64  `json:"removal_cost"`
+	Cost      float64  `json:"removal_cost_usd"`
 	CostKnown bool     `json:"removal_cost_stated"`
 	Notes     []string `json:"notes,omitempty"`
 }
@@ -172,7 +173,7 @@ func (st *Study) Results() Results {
 		r := TargetResult{
 			Name: t.Name, Months: t.Months, Open: round(t.Open, 1), Now: round(t.Now, 1), NoTrees: round(t.NoTrees, 1),
 			Standing: t.Standing, Order: t.Order, Best: t.Best, Curve: t.Curve, IfAgreed: t.Agreed, Talk: t.Talk,
-			SummerOnGlass: t.Summer, Sure: t.Sure, Thinned: round(t.Thinned, 5), Work: t.Work.result(),
+			SummerOnGlass: t.Summer, Sure: t.Sure, Thinned: round(t.Thinned, 5), Work: st.workResult(t.Work),
 		}
 		for i, p := range st.Plans {
 			r.PlanSun = append(r.PlanSun, NamedEnergy{p.Name, round(t.PlanSun[i], 1), round(t.PlanSun[i]-t.Now, 1)})

@@ -140,7 +140,7 @@ func (st *Study) printWork(p printer, t *Target) {
 // or reducing of one tree, done alone.
 func (st *Study) WorkCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
-	out.Write([]string{"target", "season", "tree", "work", "detail", "gain_alone_kwh", "cost_usd", "cost_stated", "cost_per_kwh_alone", "in_best_work"})
+	out.Write([]string{"target", "season", "tree", "work", "detail", "gain_alone_kwh_thin_cast", "cost_usd", "cost_stated", "cost_per_kwh_alone_thin_cast", "in_best_work"})
 	for i := range st.Targets {
 		t := &st.Targets[i]
 		if t.Work == nil {
@@ -161,15 +161,20 @@ func (st *Study) WorkCSV(w io.Writer) error {
 
 // WorkResult is the work of a target for the results file.
 type WorkResult struct {
-	Standing []removal.Standing `json:"work"`
-	Best     removal.Best       `json:"best_within_budget"`
+	Standing []removal.Standing
+	Details  []string // what each piece of work leaves of the tree, in words
+	Best     removal.Best
 }
 
-func (w *Work) result() *WorkResult {
+func (st *Study) workResult(w *Work) *WorkResult {
 	if w == nil {
 		return nil
 	}
-	return &WorkResult{w.Standing, w.Best}
+	out := &WorkResult{Standing: w.Standing, Best: w.Best}
+	for _, s := range w.Standing {
+		out.Details = append(out.Details, w.workWords(s.Candidate, st.unit()))
+	}
+	return out
 }
 
 // gainRange is where a plan's gain lies in 8 of 10 trials; nil without trials.

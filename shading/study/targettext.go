@@ -21,7 +21,7 @@ func (st *Study) printTarget(p printer, t *Target) {
 		st.printSure(p, t)
 		p.within("Order of work: ", t.orderWords(), len(t.Order), ", ")
 	} else {
-		p("  There is no tree here that is yours to remove.")
+		p("  %s", st.noneText(t))
 	}
 	var list []string
 	for _, b := range t.Blockers {
@@ -31,6 +31,14 @@ func (st *Study) printTarget(p printer, t *Target) {
 	for _, talk := range st.talkTexts(t) {
 		p("%s", talk)
 	}
+}
+
+// noneText says why there is no ranking.
+func (st *Study) noneText(t *Target) string {
+	if len(st.Site.Trees) == 0 {
+		return "There are no trees on this lot: nothing to remove for " + t.Name + "."
+	}
+	return "No tree here is yours to remove for " + t.Name + "."
 }
 
 // allowed are the trees that may be removed, the most worth first.
