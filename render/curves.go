@@ -3,6 +3,7 @@ package render
 import (
 	"math"
 	"sort"
+	"strings"
 
 	"github.com/southyard/southyard/render/ink"
 )
@@ -22,7 +23,10 @@ type BudgetStep struct {
 	Knee       bool   // beyond it money buys clearly less
 }
 
-const chartHeight = 230.0
+const (
+	chartHeight = 230.0
+	signRoom    = 7.5 // about the signs of the knee and the best, points
+)
 
 // Figure gives the curve at the width of a page.
 func (d BudgetCurve) Figure() ink.Figure { return d.figure(PageWidth, chartHeight, d) }
@@ -57,8 +61,9 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 		x := ax.at(d.Budget)
 		s.Path(ink.Line(x, b.Y0, x, b.Y1), dashed(medium, black, dashGone))
 		t := haloed(italic(small()))
-		if !s.try(x+4, b.Y1-4, "budget", t, b) {
-			s.label(x, b.Y1-8, "budget", t, b)
+		words := "budget $" + figures(d.Budget, d.Budget)
+		if !s.try(x+4, b.Y1-4, words, t, b) {
+			s.label(x, b.Y1-8, words, t, b)
 		}
 	}
 	if len(d.Steps) == 0 {
@@ -73,9 +78,12 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 	}
 	pts = append(pts, ink.Point{X: b.X1, Y: ay.at(now)})
 	s.Path(ink.Polyline(pts...), line(heavy, black))
-	for _, st := range d.Steps {
-		q := ink.Point{X: ax.at(st.Cost), Y: ay.at(st.Gain)}
-		s.taken = append(s.taken, ink.Box{X0: q.X - 3.5, Y0: q.Y - 3.5, X1: q.X + 3.5, Y1: q.Y + 3.5})
+	for i, st := range d.Steps {
+		x, y, r := ax.at(st.Cost), ay.at(st.Gain), 3.5
+		if st.Knee || i == d.best() {
+			r = signRoom
+		}
+		s.taken = append(s.taken, ink.Box{X0: x - r, Y0: y - r, X1: x + r, Y1: y + r})
 	}
 	lines := ink.Polyline(pts...)
 	if d.Budget > 0 {
@@ -85,8 +93,12 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 	for i, st := range d.Steps {
 		x, y := ax.at(st.Cost), ay.at(st.Gain)
 		s.Path(ink.Circle(x, y, 2), area(black))
-		if st.Knee || i == best {
+		if i == best {
 			s.Path(ink.Circle(x, y, 5), line(heavy, red))
+		}
+		if st.Knee {
+			s.Path(ink.Rectangle(x-6.5, y-6.5, 13, 13), line(2.2, ink.Paper))
+			s.Path(ink.Rectangle(x-6.5, y-6.5, 13, 13), line(medium, black)) // apart from the ring in grey too
 		}
 	}
 	room := ink.Box{X0: b.X0 + 1, Y0: b.Y0 - 6, X1: s.frame.X1, Y1: b.Y1 - 1}
@@ -108,12 +120,15 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 				t = bold(t)
 			}
 			words := fit(st.Set, 150, t) + more
-			reach := 3
+			gap, reach := 6.0, 1 // the rest only where they stand right at their step
 			if rank < 2 {
 				reach = 14
 			}
+			if rank == 0 {
+				gap = signRoom + 2
+			}
 			x, y := ax.at(st.Cost), ay.at(st.Gain)
-			s.tag(x, y, words, t, beside(x, y, ink.Width(words, t.Size, t.Face), reach), lines, room)
+			s.tag(x, y, words, t, beside(x, y, ink.Width(words, t.Size, t.Face), gap, reach), lines, room)
 		}
 	}
 	return s.end()
@@ -144,15 +159,15 @@ func (d BudgetCurve) rank(i, best int) int {
 
 // beside are places for words on a rising staircase: above to the left, below
 // to the right, ever farther.
-func beside(x, y, width float64, reach int) []ink.Point {
+func beside(x, y, width, gap float64, reach int) []ink.Point {
 	var out []ink.Point
 	for k := range reach {
 		d := 9 * float64(k)
-		out = append(out, ink.Point{X: x - width - 6, Y: y - 4 - d}, ink.Point{X: x + 6, Y: y + 10 + d})
+		out = append(out, ink.Point{X: x - width - gap, Y: y - 4 - d}, ink.Point{X: x + gap, Y: y + 10 + d})
 	}
 	for k := 1; k < reach; k++ {
 		d := 9 * float64(k)
-		out = append(out, ink.Point{X: x - width - 6 - d, Y: y - 4 - d}, ink.Point{X: x + 6 + d, Y: y + 10 + d}, ink.Point{X: x - width/2, Y: y - 8 - d}, ink.Point{X: x + 6, Y: y - 4 - d})
+		out = append(out, ink.Point{X: x - width - gap - d, Y: y - 4 - d}, ink.Point{X: x + gap + d, Y: y + 10 + d}, ink.Point{X: x - width/2, Y: y - 8 - d}, ink.Point{X: x + gap, Y: y - 4 - d})
 	}
 	return out
 }
@@ -162,15 +177,27 @@ func beside(x, y, width float64, reach int) []ink.Point {
 func (s *sheet) tag(x, y float64, words string, t ink.Type, places []ink.Point, lines ink.Path, bounds ink.Box) {
 	for i, q := range places {
 		b := ink.TextBox(q.X, q.Y, words, t)
-		if len(ink.ClipLines(lines, grown(b, 1))) > 0 || !s.try(q.X, q.Y, words, t, bounds) {
+		leader := ink.Line(x, y, max(b.X0, min(b.X1, x)), max(b.Y0, min(b.Y1, y)))
+		if len(ink.ClipLines(lines, grown(b, 1))) > 0 || i > 1 && s.lettered(leader) || !s.try(q.X, q.Y, words, t, bounds) {
 			continue
 		}
 		if i > 1 {
-			ex := max(b.X0, min(b.X1, x))
-			s.Path(ink.Line(x, y, ex, max(b.Y0, min(b.Y1, y))), line(hair, black))
+			s.Path(leader, line(hair, black))
 		}
 		return
 	}
+}
+
+// lettered tells whether a line would run through words.
+func (s *sheet) lettered(p ink.Path) bool {
+	a := p[0].Points[0]
+	for _, o := range s.taken {
+		own := a.X >= o.X0 && a.X <= o.X1 && a.Y >= o.Y0 && a.Y <= o.Y1 // the sign it starts from
+		if !own && len(ink.ClipLines(p, o)) > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 // Outlook is how values go over the years, one line a plan.
@@ -181,6 +208,7 @@ type Outlook struct {
 	Lines         []OutlookLine
 	Threshold     float64 // NaN for none
 	ThresholdName string
+	Top           float64 // the scale runs from 0 to here; 0: as far as the values need
 }
 
 // OutlookLine is one plan's course. Low and High may be nil.
@@ -194,7 +222,7 @@ type OutlookLine struct {
 var styles = [][]float64{nil, {6, 2.5}, {1.2, 2}, {8, 2, 1.5, 2}, {3, 1.5}, {10, 4}}
 
 // Figure gives the outlook at the width of a page.
-func (d Outlook) Figure() ink.Figure { return d.figure(PageWidth, chartHeight, d) }
+func (d Outlook) Figure() ink.Figure { return d.figure(PageWidth, chartHeight+30, d) }
 
 // Draw draws the outlook as large as the page allows.
 func (d Outlook) Draw(p ink.Page) error {
@@ -203,14 +231,17 @@ func (d Outlook) Draw(p ink.Page) error {
 		return err
 	}
 	names := 30.0
+	if !math.IsNaN(d.Threshold) {
+		names = max(names, min(130, ink.Width(d.ThresholdName, bodySize, ink.Regular)+12))
+	}
 	for _, l := range d.Lines {
-		names = max(names, min(140, ink.Width("= "+l.Name, bodySize, ink.Regular)+12))
+		names = max(names, min(130, ink.Width("= "+l.Name, bodySize, ink.Regular)+12))
 	}
 	b, err := s.plot(40, names)
 	if err != nil {
 		return err
 	}
-	values := []float64{d.Threshold}
+	values := []float64{d.Threshold, d.Top}
 	for _, l := range d.Lines {
 		values = append(append(append(values, l.Values...), l.Low...), l.High...)
 	}
@@ -249,7 +280,6 @@ func (d Outlook) Draw(p ink.Page) error {
 		s.Path(ink.Line(b.X0, limit, b.X1, limit), line(heavy, red))
 	}
 	var ends []ending
-	var courses ink.Path
 	for i, l := range d.Lines {
 		n := min(len(l.Values), len(d.Years))
 		if n == 0 {
@@ -260,34 +290,13 @@ func (d Outlook) Draw(p ink.Page) error {
 			pts[k] = ink.Point{X: ax.at(d.Years[k]), Y: ay.at(l.Values[k])}
 		}
 		s.Path(ink.Polyline(pts...), dashed(heavy, black, styles[i%len(styles)]))
-		courses = append(courses, ink.Polyline(pts...)...)
 		ends = append(ends, ending{pts[n-1].Y, []string{l.Name}})
 	}
 	if !math.IsNaN(d.Threshold) {
-		s.onLine(limit, fit(d.ThresholdName, 150, small()), haloed(italic(small())), courses, b)
+		ends = append(ends, ending{limit, []string{d.ThresholdName}})
 	}
-	s.endings(joined(ends), b, names-10)
+	s.endings(wrapped(joined(ends), names-10), b)
 	return s.end()
-}
-
-// onLine letters words just above or below a level line, where no course
-// runs through them if there is such a place.
-func (s *sheet) onLine(y float64, words string, t ink.Type, courses ink.Path, b ink.Box) {
-	const places = 24
-	w := ink.Width(words, t.Size, t.Face)
-	for _, clear := range []bool{true, false} {
-		for i := range places + 1 {
-			x := b.X0 + 6 + max(0, b.W()-w-12)*float64(i)/places
-			for _, at := range []float64{y - 3, y + 8} {
-				if clear && len(ink.ClipLines(courses, grown(ink.TextBox(x, at, words, t), 1.5))) > 0 {
-					continue
-				}
-				if s.try(x, at, words, t, b) {
-					return
-				}
-			}
-		}
-	}
 }
 
 // ending is where courses leave the chart, and their names.
@@ -317,8 +326,26 @@ func joined(ends []ending) []ending {
 	return out
 }
 
+// wrapped breaks names that are too wide for the room beside the chart, at
+// most three lines a name.
+func wrapped(ends []ending, width float64) []ending {
+	const most = 3
+	out := make([]ending, len(ends))
+	for i, e := range ends {
+		out[i].y = e.y
+		for _, n := range e.names {
+			lines := ink.Wrap(n, width, body())
+			if len(lines) > most {
+				lines = append(lines[:most-1:most-1], fit(strings.Join(lines[most-1:], " "), width, body()))
+			}
+			out[i].names = append(out[i].names, lines...)
+		}
+	}
+	return out
+}
+
 // endings letters the names at the right of the chart, apart from each other.
-func (s *sheet) endings(ends []ending, b ink.Box, width float64) {
+func (s *sheet) endings(ends []ending, b ink.Box) {
 	const lead = 9.5
 	height := func(e ending) float64 { return lead*float64(len(e.names)) + 1 }
 	below := 0.0
@@ -334,7 +361,7 @@ func (s *sheet) endings(ends []ending, b ink.Box, width float64) {
 		}
 		s.Path(ink.Line(b.X1, e.y, b.X1+6, top+height(e)/2), line(hair, black))
 		for i, n := range e.names {
-			s.text(b.X1+8, top+lead*float64(i)+7.6, fit(n, width, body()), body())
+			s.text(b.X1+8, top+lead*float64(i)+7.6, n, body())
 		}
 		next = top + height(e)
 	}

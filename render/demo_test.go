@@ -111,10 +111,11 @@ func demoFace() FaceMap {
 	return FaceMap{
 		Words:   Words{Title: "South wall from the yard, trees as they are", Caption: "Sun on the wall in the heating season, October to April. Climate: three nearest stations, blended. Ground albedo 0.2, more in snow months (assumed)."},
 		Outline: orb.MultiPolygon{{{{0, 0}, {22 * ft, 0}, {22 * ft, 17.5 * ft}, {11 * ft, 25 * ft}, {0, 17.5 * ft}, {0, 0}}}},
-		Left:    "west", Right: "east", Unit: "kWh/m²", Ground: -0.4,
+		Left:    "west end", Right: "east end", Unit: "kWh/m²", Ground: -0.4,
 		Sun: sunGrid(0, 0, 0.5*ft, 44, 50, func(x, y float64) float64 {
 			return 120 + 180*(y/(25*ft)) + 70*math.Sin(x*0.9) - 80*math.Exp(-math.Pow((x-2)/1.2, 2)-math.Pow((y-1.5)/1.5, 2))
 		}),
+		Edges: []FaceEdge{{orb.Point{22 * ft, 17.5 * ft}, orb.Point{11 * ft, 25 * ft}, "rake"}, {orb.Point{11 * ft, 25 * ft}, orb.Point{0, 17.5 * ft}, "rake"}, {orb.Point{0, 17.5 * ft}, orb.Point{0, 0}, "corner"}},
 		Openings: []Opening{
 			{"W1", feet(rect(3, 2.5, 5.67, 7.5))}, {"W2", feet(rect(16, 2.5, 18.67, 7.5))},
 			{"W3", feet(rect(4, 11, 6, 14.5))}, {"stair", feet(rect(10, 18, 11.5, 19.5))},

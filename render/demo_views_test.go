@@ -74,6 +74,8 @@ func demoSky() SkyView {
 		{ID: "T5", Outline: blob(128, 20, 13), InLeaf: 0.1, Bare: 0.1, Evergreen: true}, {ID: "S1", Outline: blob(184, 17, 14), InLeaf: 0.2, Bare: 0.7},
 	}
 	d.Solids = []SkySolid{{Name: "No. 16", Outline: []SkyPoint{{85, 0}, {85, 18}, {95, 24}, {108, 17}, {108, 0}}}, {Name: "skyline", Outline: []SkyPoint{{60, 0}, {60, 3}, {120, 4}, {180, 2}, {240, 5}, {300, 3}, {300, 0}}}}
+	d.Near = []SkySolid{{Name: "own eave", Outline: []SkyPoint{{95, 10}, {110, 45}, {180, 62}, {250, 45}, {265, 10}, {265, 89}, {95, 89}}}}
+	d.Behind, d.Back = []SkyPoint{{60, 90}, {94.99, 90}, {95.01, 0}, {264.99, 0}, {265.01, 90}, {300, 90}}, "behind the wall"
 	return d
 }
 
@@ -87,7 +89,7 @@ func box3(x0, y0, x1, y1, base, top float64) []EyeFace {
 
 func demoEye(after bool) EyeView {
 	v := func(x, y, z float64) r3.Vector { return r3.Vector{X: x * ft, Y: y * ft, Z: z * ft} }
-	d := EyeView{Words: Words{Title: "From the south-west, 21 December, noon", Caption: "Shadows on the ground only."}, From: 215, Height: 28, Sun: model.Toward(0.5, 3.2), Lot: feet(rect(0, 0, 40, 115)), Shadows: shadowsAt(12.5)}
+	d := EyeView{Words: Words{Title: "From the south-west, 21 December, noon", Caption: "Shadows on the ground only."}, From: 215, Height: 28, Sun: model.Toward(0.5, 3.2), Lot: feet(rect(0, 0, 40, 115)), Shadows: shadowsAt(12.5)[3:], Light: shadowsAt(12.5)[:3]}
 	d.Faces = box3(8, 38, 30, 66, 0, 17.5)
 	d.Faces = append(d.Faces,
 		EyeFace{Ring: []r3.Vector{v(8, 38, 17.5), v(8, 52, 28), v(8, 66, 17.5)}, Kind: model.WallFace},

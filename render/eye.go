@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
@@ -22,6 +23,7 @@ type EyeView struct {
 	Faces   []EyeFace
 	Trees   []EyeTree
 	Shadows []orb.Polygon
+	Light   []orb.Polygon // shadows of bare crowns, drawn lighter: most of the sun comes through
 }
 
 // EyeFace is a flat piece of a building; its corners run round it. Windows
@@ -65,12 +67,25 @@ type EyeTree struct {
 }
 
 const (
-	eyeHeight  = 300.0
-	needleRoom = 38.0 // beside or beneath the view, points
+	eyeMaxHeight = 4.6 * 72
+	needleRoom   = 34.0 // beside or beneath the view, points
+	eyeAir       = 8.0  // about what the view must hold, points
 )
 
 // Figure gives the view at the width of a page.
-func (d EyeView) Figure() ink.Figure { return d.figure(PageWidth, eyeHeight, d) }
+func (d EyeView) Figure() ink.Figure {
+	f := d.figure(PageWidth, 0, d)
+	f.Height = d.heightAt(PageWidth)
+	return f
+}
+
+// heightAt is the height the whole picture fills at a width.
+func (d EyeView) heightAt(width float64) float64 {
+	x0, y0, x1, y1 := d.span(d.stand())
+	w := width - 2*margin - 2*eyeAir
+	h := w * (y1 - y0) / max(x1-x0, 1e-6)
+	return d.above() + d.below(width) + max(90, min(eyeMaxHeight, 1.3*w, h)) + 2*eyeAir + needleRoom + 2*margin
+}
 
 // camera looks at a point from a distance.
 type camera struct {
@@ -105,10 +120,13 @@ func (d EyeView) corners() []r3.Vector {
 		}
 	}
 	for _, t := range d.Trees {
-		rx, ry := t.SpreadX/2, t.SpreadY/2
-		for _, k := range [4][2]float64{{-rx, -ry}, {rx, -ry}, {rx, ry}, {-rx, ry}} {
-			for _, z := range []float64{t.CrownBase, t.Height} {
-				out = append(out, r3.Vector{X: t.At[0] + 0.85*k[0], Y: t.At[1] + 0.85*k[1], Z: t.Ground + z})
+		const levels, around = 8, 12
+		for i := range levels + 1 {
+			h := float64(i) / levels
+			r := radius(t.Shape, h)
+			for k := range around {
+				sin, cos := math.Sincos(2 * math.Pi * float64(k) / around)
+				out = append(out, r3.Vector{X: t.At[0] + r*cos*t.SpreadX/2, Y: t.At[1] + r*sin*t.SpreadY/2, Z: t.Ground + t.CrownBase + h*(t.Height-t.CrownBase)})
 			}
 		}
 		out = append(out, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground})
@@ -119,8 +137,8 @@ func (d EyeView) corners() []r3.Vector {
 	return out
 }
 
-// look places the camera so that all corners fill the box.
-func (d EyeView) look(box ink.Box) camera {
+// stand places the camera; it is not yet fitted to a page.
+func (d EyeView) stand() (camera, []r3.Vector) {
 	pts := d.corners()
 	lo, hi := pts[0], pts[0]
 	for _, p := range pts {
@@ -135,11 +153,23 @@ func (d EyeView) look(box ink.Box) camera {
 	c.right = r3.Vector{X: -cos, Y: sin} // level, to the right of one who looks from there
 	c.up = c.right.Cross(c.ahead)
 	c.eye = centre.Add(toEye.Mul(max(5, 1.5*hi.Sub(lo).Norm())))
-	x0, y0, x1, y1 := math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
+	return c, pts
+}
+
+// span of points on a page before the camera is fitted.
+func (d EyeView) span(c camera, pts []r3.Vector) (x0, y0, x1, y1 float64) {
+	x0, y0, x1, y1 = math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)
 	for _, p := range pts {
 		x, y := c.flat(p)
 		x0, y0, x1, y1 = min(x0, x), min(y0, y), max(x1, x), max(y1, y)
 	}
+	return x0, y0, x1, y1
+}
+
+// look places the camera so that all corners fill the box.
+func (d EyeView) look(box ink.Box) camera {
+	c, pts := d.stand()
+	x0, y0, x1, y1 := d.span(c, pts)
 	c.scale = min(box.W()/max(x1-x0, 1e-6), box.H()/max(y1-y0, 1e-6))
 	c.x0 = (box.X0+box.X1)/2 - c.scale*(x0+x1)/2
 	c.y0 = (box.Y0+box.Y1)/2 - c.scale*(y0+y1)/2
@@ -149,11 +179,10 @@ func (d EyeView) look(box ink.Box) camera {
 // fitted is the box of the view and its camera. The needle keeps a margin of
 // its own, at the left or beneath, whichever costs the view less.
 func (d EyeView) fitted(s *sheet) (ink.Box, camera) {
-	const air = 8.0
 	beside, above := s.frame, s.frame
 	beside.X0 += needleRoom
 	above.Y1 -= needleRoom
-	c, other := d.look(grown(beside, -air)), d.look(grown(above, -air))
+	c, other := d.look(grown(beside, -eyeAir)), d.look(grown(above, -eyeAir))
 	if other.scale > c.scale {
 		return above, other
 	}
@@ -173,39 +202,40 @@ func (d EyeView) Draw(p ink.Page) error {
 		clip.Path(lot, area(wash))
 		clip.Path(lot, dashed(medium, black, dashLot))
 	}
-	var shadows ink.Path
-	for _, sh := range d.Shadows {
-		for i, r := range c.ground(sh) {
-			if (signedArea(r.Points) > 0) != (i == 0) {
-				for a, b := 0, len(r.Points)-1; a < b; a, b = a+1, b-1 {
-					r.Points[a], r.Points[b] = r.Points[b], r.Points[a]
-				}
-			}
-			shadows = append(shadows, r)
-		}
-	}
+	thin := c.shadows(d.Light)
+	clip.Path(thin, ink.Style{Fill: veil, Winding: true})
+	clip.Path(ink.Hatch(thin, lightHatch, 20, true), line(hair, pencil))
+	shadows := c.shadows(d.Shadows)
 	clip.Path(shadows, ink.Style{Fill: shade, Winding: true})
 	clip.Path(ink.Hatch(shadows, 2.4, 20, true), line(hair, pencil))
 	tree := partition(d.pieces(c))
 	tree.walk(c.eye, func(q piece) { q.draw(clip, c, 0.25) })
-	for _, t := range d.Trees {
-		if t.Removed {
-			continue
-		}
-		top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
-		s.label(top.X, top.Y+9, fit(t.ID, 60, small()), haloed(bold(small())), box)
-	}
-	for _, t := range d.Trees { // of what is gone, only names that crowd nothing
-		if t.Removed {
-			top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
-			words, pen := fit(t.ID, 60, small()), haloed(bold(centred(small())))
-			if s.free(grown(ink.TextBox(top.X, top.Y+11.5, words, pen), 4), box) {
-				s.text(top.X, top.Y+11.5, words, pen)
+	s.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), line(hair, pencil))
+	for _, gone := range []bool{false, true} { // what stands is named first
+		for _, t := range d.Trees {
+			if t.Removed == gone {
+				top := c.at(r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground + t.Height})
+				s.label(top.X, top.Y+9, fit(t.ID, 60, small()), haloed(bold(small())), grown(box, -1))
 			}
 		}
 	}
 	d.compass(s, c)
 	return s.end()
+}
+
+// shadows are rings on the ground, every outer one turned the same way, for
+// filling by the non-zero rule.
+func (c camera) shadows(list []orb.Polygon) ink.Path {
+	var out ink.Path
+	for _, sh := range list {
+		for i, r := range c.ground(sh) {
+			if (signedArea(r.Points) > 0) != (i == 0) {
+				slices.Reverse(r.Points)
+			}
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // ground puts level rings on the page, cut off before the eye.

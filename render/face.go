@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/render/ink"
@@ -14,6 +15,7 @@ type FaceMap struct {
 	Words
 	Outline     orb.MultiPolygon
 	Left, Right string // what lies at either end, "west" and "east"
+	Edges       []FaceEdge
 	Sun         *Grid
 	Breaks      []float64 // class limits; nil: round ones
 	Unit        string
@@ -24,6 +26,13 @@ type FaceMap struct {
 	NoLegend    bool    // where a pair shares one
 
 	noScale bool // where a pair shares one
+}
+
+// FaceEdge is an edge of the face and its name, "eave" or "ridge", lettered
+// along it, outside where there is room.
+type FaceEdge struct {
+	A, B orb.Point
+	Name string
 }
 
 // Opening is a window or door in the face.
@@ -45,7 +54,9 @@ type Collector struct {
 
 const (
 	faceMaxHeight = 4.6 * 72
-	faceFoot      = 46.0 // ends, scale bar and legend
+	faceFoot      = 36.0 // scale bar and legend
+	faceEnds      = 14.0 // the row with the ends and the lowest edge's name
+	faceEdgeRoom  = 11.0 // above and beside, where edges are named
 )
 
 func (d FaceMap) bound() orb.Bound {
@@ -62,32 +73,44 @@ func (d FaceMap) bound() orb.Bound {
 	return b
 }
 
-// tapeRoom is what the running measures need at the right and beneath.
-func (d FaceMap) tapeRoom() (side, below float64) {
+// tapeRoom is what edge names and running measures need at either side, above
+// and beneath.
+func (d FaceMap) tapeRoom() (side, above, below float64) {
+	below = faceEnds
+	if len(d.Edges) > 0 {
+		side, above = faceEdgeRoom, faceEdgeRoom
+	}
 	for _, c := range d.Collectors {
 		if c.Up != "" {
 			side = max(side, 18+ink.Width(c.Up, smallSize, ink.Regular))
 		}
 		if c.FromLeft != "" {
-			below = 26
+			below = faceEnds + 28
 		}
 	}
-	return side, below
+	return side, above, below
 }
 
 // Figure gives the face at the width of a page.
 func (d FaceMap) Figure() ink.Figure {
+	f := d.figure(PageWidth, 0, d)
+	f.Height = d.heightAt(PageWidth)
+	return f
+}
+
+// heightAt is the height the whole picture fills at a width.
+func (d FaceMap) heightAt(width float64) float64 {
 	b := d.bound()
-	side, below := d.tapeRoom()
-	w := PageWidth - 2*margin - 2*side
+	side, above, below := d.tapeRoom()
+	w := width - 2*margin - 2*side
 	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
-	return d.figure(PageWidth, max(110, min(faceMaxHeight, h))+below+faceFoot+2*margin, d)
+	return d.above() + d.below(width) + max(60, min(faceMaxHeight, h)) + above + below + faceFoot + 2*margin
 }
 
 // box is where the face itself is drawn.
 func (d FaceMap) box(s *sheet) ink.Box {
-	side, below := d.tapeRoom()
-	return ink.Box{X0: s.frame.X0 + side, Y0: s.frame.Y0, X1: s.frame.X1 - side, Y1: s.frame.Y1 - faceFoot - below}
+	side, above, below := d.tapeRoom()
+	return ink.Box{X0: s.frame.X0 + side, Y0: s.frame.Y0 + above, X1: s.frame.X1 - side, Y1: s.frame.Y1 - faceFoot - below}
 }
 
 // Draw draws the face as large as the page allows.
@@ -130,28 +153,91 @@ func (d FaceMap) Draw(p ink.Page) error {
 	if !math.IsNaN(d.Ground) {
 		ground = max(ground, v.at(0, d.Ground).Y+5)
 	}
-	d.tapes(s, v, around, ground)
-	var off []ink.Box
+	lines := append(d.tapes(s, v, around, ground), outline...)
+	row := ground + 10
+	if _, _, below := d.tapeRoom(); below > faceEnds {
+		row += below - faceEnds
+	}
+	d.ends(s, max(s.frame.X0, x0), min(s.frame.X1, x1), row)
+	d.edges(s, v, outline, lines)
 	for _, o := range d.Openings {
-		a, b, c, e := ink.Polygon(v.points(o.Ring)).Bounds()
-		off = append(off, ink.Box{X0: a, Y0: b, X1: c, Y1: e})
+		lines = append(lines, ink.Polygon(v.points(o.Ring))...)
 	}
 	for _, o := range d.Collectors {
-		a, b, c, e := ink.Polygon(v.points(o.Ring)).Bounds()
-		off = append(off, ink.Box{X0: a, Y0: b, X1: c, Y1: e})
+		lines = append(lines, ink.Polygon(v.points(o.Ring))...)
 	}
-	s.contourNames(d.Sun, breaks, v.at, around, func(b ink.Box) bool { return covers(outline, b) && !meetsAny(b, off) })
-
-	s.text(max(s.frame.X0, x0), foot+14, fit(d.Left, 90, body()), body())
-	s.text(min(s.frame.X1, x1), foot+14, fit(d.Right, 90, body()), right(body()))
+	var off []ink.Box
+	for _, o := range d.Openings {
+		off = append(off, boxOf(v.points(o.Ring)))
+	}
+	for _, o := range d.Collectors {
+		off = append(off, boxOf(v.points(o.Ring)))
+	}
+	s.contourNames(d.Sun, breaks, v.at, around, lines, func(b ink.Box) bool { return covers(outline, b) && !meetsAny(b, off) })
 	used := 0.0
 	if !d.noScale {
-		used = s.scaleBar(s.frame.X0+2, foot+30, min(100, s.frame.W()/3), v.scale)
+		used = s.scaleBar(s.frame.X0+2, foot+18, min(100, s.frame.W()/3), v.scale)
 	}
 	if d.Sun.valid() && !d.NoLegend {
-		s.legend(s.frame.X0+used+24, foot+25, s.frame.W()-used-24, breaks, d.Unit)
+		s.legend(s.frame.X0+used+24, foot+13, s.frame.W()-used-24, breaks, d.Unit)
 	}
 	return s.end()
+}
+
+// ends letters which way the face's two ends lie.
+func (d FaceMap) ends(s *sheet, x0, x1, y float64) {
+	room := max(20, (x1-x0)/2-4)
+	left, right_ := fit(d.Left, room, bold(small())), fit(d.Right, room, bold(small()))
+	s.text(x0, y, left, bold(small()))
+	s.text(x1, y, right_, right(bold(small())))
+}
+
+// edges letters names along the edges: outside, else inside, where nothing is
+// drawn.
+func (d FaceMap) edges(s *sheet, v view, outline, lines ink.Path) {
+	for _, e := range d.Edges {
+		a, b := v.pt(e.A), v.pt(e.B)
+		if a.X > b.X {
+			a, b = b, a
+		}
+		long := math.Hypot(b.X-a.X, b.Y-a.Y)
+		t := italic(centred(small()))
+		if e.Name == "" || long < ink.Width(e.Name, t.Size, t.Face)+4 {
+			continue
+		}
+		up := math.Atan2(a.Y-b.Y, b.X-a.X)
+		t.Turn = up * 180 / math.Pi
+		put := func(f, lift float64, inside bool) bool {
+			x, y := a.X+f*(b.X-a.X)-lift*math.Sin(up), a.Y+f*(b.Y-a.Y)-lift*math.Cos(up)
+			w := t
+			if inside {
+				w = haloed(t)
+			}
+			box := ink.TextBox(x, y, e.Name, w)
+			if in := covers(outline, box); in != inside || e.upright() && len(ink.ClipLines(lines, box)) > 0 {
+				return false
+			}
+			return s.try(x, y, e.Name, w, s.frame)
+		}
+		ways := []float64{3, -8.2} // over the line, under it
+		for _, inside := range []bool{false, true} {
+			done := false
+			for _, f := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+				for _, lift := range ways {
+					done = done || put(f, lift, inside)
+				}
+			}
+			if done {
+				break
+			}
+		}
+	}
+}
+
+// upright tells whether an edge lies level or plumb, so that the box of its
+// name is all that the name covers.
+func (e FaceEdge) upright() bool {
+	return math.Abs(e.A[1]-e.B[1]) < 1e-6 || math.Abs(e.A[0]-e.B[0]) < 1e-6
 }
 
 // opening is glass: paper with two strokes of reflection, its name inside if
@@ -225,11 +311,19 @@ func (c Collector) inside(s *sheet, v view) bool {
 	ways := [][]string{{c.ID}}
 	if c.size() != "" {
 		ways = [][]string{{c.ID, c.size()}, {c.ID, c.Width + " ×", c.Height}}
+		if w := strings.Fields(c.ID); len(w) > 1 { // the name on two lines, its number with its last word
+			cut := max(1, len(w)-2)
+			ways = append(ways, []string{strings.Join(w[:cut], " "), strings.Join(w[cut:], " "), c.Width + " ×", c.Height})
+		}
 	}
 	for _, lines := range ways {
 		x, y := (box.X0+box.X1)/2, (box.Y0+box.Y1)/2+2.5-lead*float64(len(lines)-1)/2
+		named := max(1, len(lines)-2)
+		if len(lines) == 2 {
+			named = 1
+		}
 		pen := func(i int) ink.Type {
-			if i == 0 {
+			if i < named {
 				return haloed(bold(centred(small())))
 			}
 			return haloed(centred(small()))
@@ -270,7 +364,9 @@ func (c Collector) outside(s *sheet, v view, frames []ink.Box) {
 
 // tapes are two running measures, read as a tape is: from the face's left end
 // along the row beneath it, and from its foot up its right side.
-func (d FaceMap) tapes(s *sheet, v view, face ink.Box, below float64) {
+// It gives the lines that run over the face.
+func (d FaceMap) tapes(s *sheet, v view, face ink.Box, below float64) ink.Path {
+	var over ink.Path
 	type mark struct {
 		at, from float64 // along the tape, and where the corner it measures lies
 		words    string
@@ -298,6 +394,7 @@ func (d FaceMap) tapes(s *sheet, v view, face ink.Box, below float64) {
 		for _, m := range along {
 			end = max(end, m.at)
 			s.Path(ink.Line(m.at, m.from, m.at, y), dashed(hair, black, dashHint))
+			over = append(over, ink.Line(m.at, m.from, m.at, y)...)
 			tick(m.at, y)
 			for _, dy := range []float64{9, 18, -3} {
 				if s.try(m.at, y+dy, m.words, haloed(centred(small())), s.frame) {
@@ -306,13 +403,15 @@ func (d FaceMap) tapes(s *sheet, v view, face ink.Box, below float64) {
 			}
 		}
 		s.Path(ink.Line(face.X0, y, end, y), line(hair, black))
+		over = append(over, ink.Line(face.X0, y, end, y)...)
 	}
 	if len(up) > 0 {
-		x, top := face.X1+9, face.Y1
+		x, top := face.X1+11, face.Y1
 		tick(x, face.Y1)
 		for _, m := range up {
 			top = min(top, m.at)
 			s.Path(ink.Line(m.from, m.at, x, m.at), dashed(hair, black, dashHint))
+			over = append(over, ink.Line(m.from, m.at, x, m.at)...)
 			tick(x, m.at)
 			for _, dy := range []float64{2.5, -6, 11} {
 				if s.try(x+4, m.at+dy, m.words, haloed(small()), s.frame) {
@@ -321,7 +420,9 @@ func (d FaceMap) tapes(s *sheet, v view, face ink.Box, below float64) {
 			}
 		}
 		s.Path(ink.Line(x, face.Y1, x, top), line(hair, black))
+		over = append(over, ink.Line(x, face.Y1, x, top)...)
 	}
+	return over
 }
 
 // groundLine is the ground with strokes of earth beneath.

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"sort"
 
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/render/ink"
@@ -107,11 +108,53 @@ func (s *sheet) field(g *Grid, breaks []float64, to func(x, y float64) ink.Point
 		}
 		page.Path(edge, ink.Style{Stroke: ec, Width: hair, Round: true})
 	}
+	for _, level := range halfway(g, breaks) {
+		_, edge := above(z, cols, rows, level, at)
+		ec := black
+		if k := sort.SearchFloat64s(breaks, level) - 1; lightness(classColour(k, breaks)) < 45 {
+			ec = ink.Paper
+		}
+		page.Path(dotted(edge), ink.Style{Stroke: ec, Width: 0.4, Round: true})
+	}
 }
 
-// contourNames letters class limits on their lines where there is room and
-// it is allowed. Call it after everything else is lettered.
-func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box, allowed func(ink.Box) bool) {
+// halfway are levels in the middle of classes, drawn as dotted lines where the
+// values lie in so few of the classes that their form would not show.
+func halfway(g *Grid, breaks []float64) []float64 {
+	const few = 4
+	lo, hi := g.Range()
+	var inside, out []float64
+	for i, b := range breaks {
+		if b > lo && b < hi {
+			inside = append(inside, b)
+		}
+		if i > 0 {
+			if m := (breaks[i-1] + b) / 2; m > lo && m < hi {
+				out = append(out, m)
+			}
+		}
+	}
+	if len(inside)+1 > few {
+		return nil
+	}
+	return out
+}
+
+// dotted keeps the middle of every piece of a line.
+func dotted(edge ink.Path) ink.Path {
+	var out ink.Path
+	for _, r := range edge {
+		a, b := r.Points[0], r.Points[len(r.Points)-1]
+		dx, dy := 0.35*(b.X-a.X), 0.35*(b.Y-a.Y)
+		out = append(out, ink.Line(a.X+dx, a.Y+dy, b.X-dx, b.Y-dy)...)
+	}
+	return out
+}
+
+// contourNames letters class limits on their lines where there is room, no
+// other line of the drawing runs through and it is allowed. Call it after
+// everything else is lettered.
+func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box, lines ink.Path, allowed func(ink.Box) bool) {
 	if !g.valid() || len(breaks) < 3 {
 		return
 	}
@@ -123,20 +166,64 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) in
 		return to(g.Origin[0]+g.Cell*(c-0.5), g.Origin[1]+g.Cell*(r-0.5))
 	}
 	inner := grown(box, -2)
-	for k := 1; k < len(breaks)-1; k++ {
-		_, edge := above(z, cols, rows, breaks[k], at)
-		words := figures(breaks[k], breaks[1]-breaks[0])
+	half := halfway(g, breaks)
+	levels := append(append([]float64(nil), breaks[1:len(breaks)-1]...), half...)
+	edges, ran := make([]ink.Path, len(levels)), tracks{}
+	for i, level := range levels {
+		_, edges[i] = above(z, cols, rows, level, at)
+		ran.mark(i, edges[i])
+	}
+	step := breaks[1] - breaks[0]
+	if len(half) > 0 {
+		step /= 2
+	}
+	for k, edge := range edges {
+		words := figures(levels[k], step)
 		t := haloed(centred(small()))
-		placed := 0
-		step := max(1, len(edge)/60)
-		for i := 0; i < len(edge) && placed < 1; i += step {
+		clear := func(b ink.Box) bool {
+			return allowed(b) && !ran.others(k, b) && len(ink.ClipLines(lines, grown(b, 1.5))) == 0
+		}
+		stride := max(1, len(edge)/60)
+		for i := 0; i < len(edge); i += stride {
 			q := edge[(len(edge)/3+i)%len(edge)].Points[0]
-			b := ink.TextBox(q.X, q.Y+2.5, words, t)
-			if allowed(b) && s.try(q.X, q.Y+2.5, words, t, inner) {
-				placed++
+			if clear(ink.TextBox(q.X, q.Y+2.5, words, t)) && s.try(q.X, q.Y+2.5, words, t, inner) {
+				break
 			}
 		}
 	}
+}
+
+// tracks remembers by squares of the page which of up to 64 lines run there.
+type tracks map[[2]int]uint64
+
+const trackSquare = 4.0 // points
+
+func (t tracks) mark(line int, p ink.Path) {
+	if line > 63 {
+		return
+	}
+	for _, r := range p {
+		for i := 1; i < len(r.Points); i++ {
+			a, b := r.Points[i-1], r.Points[i]
+			n := 1 + int(math.Hypot(b.X-a.X, b.Y-a.Y)/trackSquare)
+			for j := range n + 1 {
+				f := float64(j) / float64(n)
+				t[[2]int{int(math.Floor((a.X + f*(b.X-a.X)) / trackSquare)), int(math.Floor((a.Y + f*(b.Y-a.Y)) / trackSquare))}] |= 1 << line
+			}
+		}
+	}
+}
+
+// others tells whether a line other than the one named runs through a box.
+func (t tracks) others(line int, b ink.Box) bool {
+	for x := int(math.Floor(b.X0 / trackSquare)); x <= int(math.Floor(b.X1/trackSquare)); x++ {
+		for y := int(math.Floor(b.Y0 / trackSquare)); y <= int(math.Floor(b.Y1/trackSquare)); y++ {
+			if t[[2]int{x, y}]&^(1<<line) != 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 func meetsAny(b ink.Box, list []ink.Box) bool {

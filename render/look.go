@@ -59,6 +59,7 @@ var (
 	pencil = ink.RGB(0x6a6e73)
 	faint  = ink.RGB(0xb9bcc0)
 	wash   = ink.RGB(0xe9eaec)
+	veil   = ink.RGB(0xdadde2)
 	shade  = ink.RGB(0xc4c8d0)
 	red    = ink.RGB(0xd55e00)
 	green  = ink.RGB(0x009e73)

@@ -200,8 +200,8 @@ func TestEastIsOnTheRight(t *testing.T) {
 	for _, l := range rec.Texts {
 		x[l.S] = (l.Box.X0 + l.Box.X1) / 2
 	}
-	if !(x["west"] < x["W1"] && x["W1"] < x["W2"] && x["W2"] < x["east"]) {
-		t.Errorf("west %.0f, W1 %.0f, W2 %.0f, east %.0f", x["west"], x["W1"], x["W2"], x["east"])
+	if !(x["west end"] < x["W1"] && x["W1"] < x["W2"] && x["W2"] < x["east end"]) {
+		t.Errorf("west %.0f, W1 %.0f, W2 %.0f, east %.0f", x["west end"], x["W1"], x["W2"], x["east end"])
 	}
 	for from, want := range map[float64]float64{180: 1, 0: -1} { // who stands in the south sees east to the right
 		d := EyeView{From: from, Height: 20}

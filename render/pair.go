@@ -25,12 +25,24 @@ func (d Pair) legendRoom() float64 {
 	return 0
 }
 
+// sized is a picture that says how high it is at a width, so that half a page
+// holds it without waste.
+type sized interface{ heightAt(width float64) float64 }
+
 // Figure gives the pair at the width of a page; both halves are as wide as
 // half of it and as high as the higher.
 func (d Pair) Figure() ink.Figure {
-	l, r := d.Left.Figure(), d.Right.Figure()
 	const half = 0.56 // the parts shrink, the lettering does not
-	return d.figure(PageWidth, half*max(l.Height, r.Height)+40+d.legendRoom(), d)
+	width := (PageWidth - 2*margin - pairGap) / 2
+	high := 0.0
+	for _, p := range []Picture{d.Left, d.Right} {
+		if q, ok := p.(sized); ok {
+			high = max(high, q.heightAt(width))
+		} else {
+			high = max(high, half*p.Figure().Height+40)
+		}
+	}
+	return d.figure(PageWidth, high+d.legendRoom()+2*margin, d)
 }
 
 // Draw draws the pair as large as the page allows.

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"strings"
 
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
@@ -95,10 +96,17 @@ func (d LotPlan) foot(width float64) float64 {
 
 // Figure gives the plan at the width of a page.
 func (d LotPlan) Figure() ink.Figure {
+	f := d.figure(PageWidth, 0, d)
+	f.Height = d.heightAt(PageWidth)
+	return f
+}
+
+// heightAt is the height the whole picture fills at a width.
+func (d LotPlan) heightAt(width float64) float64 {
 	b := d.bound()
-	w := PageWidth - 2*margin - planSideWidth
+	w := width - 2*margin - planSideWidth
 	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
-	return d.figure(PageWidth, max(200, min(planMaxHeight, h))+4+d.foot(PageWidth-2*margin)+2*margin, d)
+	return d.above() + d.below(width) + max(min(200, width), min(planMaxHeight, h)) + 4 + d.foot(width-2*margin) + 2*margin
 }
 
 // bound is what the plan must show, never empty.
@@ -282,11 +290,12 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		}
 	}
 	for _, f := range d.Fences {
-		s.Path(v.open(f.Line), line(light, black))
-		crosses(s, v.open(f.Line))
+		seen := ink.ClipLines(v.open(f.Line), box)
+		s.Path(seen, line(light, black))
+		crosses(s, seen)
 	}
 	for _, w := range d.Wires {
-		s.Path(v.open(w.Line), dashed(medium, black, dashWire))
+		clip.Path(v.open(w.Line), dashed(medium, black, dashWire))
 	}
 	for _, t := range d.Trees {
 		if d.hairCrowns && !t.Removed {
@@ -351,6 +360,48 @@ func (b PlanBuilding) draw(s *sheet, v view) {
 	}
 }
 
+// buildingName letters a name on its building, on as many lines as it takes;
+// where it is too wide for that, off it and all others with a leader.
+func (s *sheet) buildingName(name string, walls ink.Path, bounds ink.Box, others []ink.Box) {
+	const lead = 8.5
+	x0, y0, x1, y1 := walls.Bounds()
+	pen := haloed(centred(small()))
+	for _, share := range []float64{1, 0.6, 0.34} { // of the width: on one line, on two, on three
+		lines := ink.Wrap(name, max(share*ink.Width(name, pen.Size, pen.Face), widest(name, pen))+1, pen)
+		for _, dy := range []float64{0, 10, -10, 20, -20} {
+			y := (y0+y1)/2 + 2.8 + dy - lead*float64(len(lines)-1)/2
+			ok := len(lines) > 0
+			for i, l := range lines {
+				b := grown(ink.TextBox((x0+x1)/2, y+lead*float64(i), l, pen), 0.7)
+				ok = ok && covers(walls, b) && s.free(b, bounds)
+			}
+			if !ok {
+				continue
+			}
+			for i, l := range lines {
+				s.text((x0+x1)/2, y+lead*float64(i), l, pen)
+			}
+			return
+		}
+	}
+	if s.part() {
+		return
+	}
+	n := len(s.taken)
+	s.taken = append(s.taken, others...)
+	s.label((x0+x1)/2, (y0+y1)/2, fit(name, 120, small()), haloed(small()), bounds)
+	s.taken = append(s.taken[:n:n], s.taken[n+len(others):]...)
+}
+
+// widest is the width of a name's longest word.
+func widest(name string, t ink.Type) float64 {
+	w := 0.0
+	for _, word := range strings.Fields(name) {
+		w = max(w, ink.Width(word, t.Size, t.Face))
+	}
+	return w
+}
+
 // lettering puts the words on, the most needed first.
 func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	s.taken = append(s.taken, ink.Box{X0: s.frame.X1 - planSideWidth, Y0: s.frame.Y0, X1: s.frame.X1, Y1: s.frame.Y0 + 48})
@@ -372,18 +423,17 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	for _, m := range d.Dimensions {
 		s.dimension(v.pt(m.A), v.pt(m.B), m.Off, m.Text, box)
 	}
+	var others []ink.Box
+	for _, b := range d.Buildings {
+		for _, r := range b.Walls {
+			others = append(others, boxOf(v.points(r)))
+		}
+	}
 	for _, b := range d.Buildings {
 		if len(b.Walls) == 0 || len(b.Walls[0]) == 0 {
 			continue
 		}
-		c := b.Walls[0].Bound()
-		q := v.pt(c.Center())
-		w := v.scale * (c.Max[0] - c.Min[0])
-		for _, dy := range []float64{0, 10, -10, 20, -20} {
-			if s.try(q.X, q.Y+3+dy, fit(b.Name, w-4, body()), haloed(centred(small())), box) {
-				break
-			}
-		}
+		s.buildingName(b.Name, ink.Polygon(v.points(b.Walls[0])), box, others)
 	}
 	for _, m := range d.Points {
 		q := v.pt(m.At)
@@ -397,6 +447,10 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	for _, w := range append(append([]PlanLine{}, d.Fences...), d.Wires...) {
 		if n := len(w.Line); n > 1 && w.Name != "" && !s.part() {
 			q := v.at((w.Line[n/2-1][0]+w.Line[n/2][0])/2, (w.Line[n/2-1][1]+w.Line[n/2][1])/2)
+			if seen := ink.ClipLines(v.open(w.Line), box); len(seen) > 0 {
+				p := seen[0].Points
+				q = ink.Point{X: (p[len(p)/2-1].X + p[len(p)/2].X) / 2, Y: (p[len(p)/2-1].Y + p[len(p)/2].Y) / 2}
+			}
 			s.label(q.X, q.Y-6, fit(w.Name, 90, small()), haloed(italic(small())), box)
 		}
 	}
@@ -405,14 +459,24 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	}
 	if d.Sun.valid() {
 		var off []ink.Box
+		var lines ink.Path
 		for _, b := range d.Buildings {
 			for _, r := range b.Walls {
-				x0, y0, x1, y1 := ink.Polygon(v.points(r)).Bounds()
-				off = append(off, ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1})
+				off = append(off, boxOf(v.points(r)))
+			}
+			for _, r := range b.Eaves {
+				lines = append(lines, ink.Polygon(v.points(r))...)
+			}
+		}
+		for _, t := range d.Trees {
+			const r = crossRadius + 1.5
+			q := v.pt(t.At)
+			if t.Removed {
+				off = append(off, ink.Box{X0: q.X - r, Y0: q.Y - r, X1: q.X + r, Y1: q.Y + r})
 			}
 		}
 		lot := ink.Polygon(v.points(d.Lot))
-		s.contourNames(d.Sun, breaks, v.at, box, func(b ink.Box) bool {
+		s.contourNames(d.Sun, breaks, v.at, box, append(lines, lot...), func(b ink.Box) bool {
 			return !meetsAny(b, off) && (len(d.Lot) < 3 || covers(lot, b))
 		})
 	}

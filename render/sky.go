@@ -18,6 +18,9 @@ type SkyView struct {
 	Hours   []SunPath // the same clock hour through the year, named by it
 	Crowns  []SkyCrown
 	Solids  []SkySolid // buildings and far skyline, opaque
+	Near    []SkySolid // what hangs before all else, such as the wall's own eave
+	Behind  []SkyPoint // the altitudes up to which the sky lies behind the surface, by azimuth from left to right; nil for none
+	Back    string     // what hides it, "behind the wall"
 	OneBand bool       // only the band "in leaf", for a sky without leaf-dropping trees
 }
 
@@ -157,8 +160,19 @@ func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
 		clip.Path(track, halo)
 		clip.Path(track, pen)
 	}
+	for _, o := range d.Near {
+		outline := ink.Polygon(d.unrolled(o.Outline, at, degree))
+		clip.Path(outline, area(ink.Colour{R: shade.R, G: shade.G, B: shade.B, A: 205}))
+		clip.Path(outline, line(medium, black))
+	}
+	for _, r := range d.behind(at) {
+		back := ink.Path{r}
+		clip.Path(back, area(ink.Colour{R: 255, G: 255, B: 255, A: 215}))
+		clip.Path(ink.Hatch(ink.ClipArea(back, box), 4, 135, false), line(hair, pencil))
+		clip.Path(back, line(light, pencil))
+	}
 	s.Path(ink.Line(box.X0, foot, box.X1, foot), line(heavy, black))
-	d.names(s, leaf, box, at)
+	d.names(s, leaf, box, degree, at)
 	for a := math.Ceil((d.Facing-d.half())/45) * 45; a <= d.Facing+d.half(); a += 45 {
 		q := ink.Point{X: x0 + (a-d.Facing+d.half())*degree, Y: foot}
 		compass := [8]string{"north", "NE", "east", "SE", "south", "SW", "west", "NW"}
@@ -167,18 +181,127 @@ func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
 	}
 }
 
+// behind are the pieces of sky that lie behind the surface, as rings down to
+// the horizon.
+func (d SkyView) behind(at func(SkyPoint) ink.Point) ink.Path {
+	var out ink.Path
+	var run []ink.Point
+	flush := func() {
+		if n := len(run); n > 1 {
+			foot := at(SkyPoint{Azimuth: d.Facing}).Y
+			run = append(run, ink.Point{X: run[n-1].X, Y: foot}, ink.Point{X: run[0].X, Y: foot})
+			out = append(out, ink.Run{Points: run, Closed: true})
+		}
+		run = nil
+	}
+	for _, q := range d.Behind {
+		p := at(q)
+		if n := len(run); n > 0 && p.X < run[n-1].X-1 { // over the seam
+			flush()
+		}
+		if q.Altitude <= 0 {
+			flush()
+			continue
+		}
+		run = append(run, p)
+	}
+	flush()
+	return out
+}
+
+// front is the part of a band that does not lie behind the surface from the
+// horizon to high up.
+func (d SkyView) front(at func(SkyPoint) ink.Point, box ink.Box) ink.Box {
+	const high = 45
+	out := box
+	middle := (box.X0 + box.X1) / 2
+	for _, q := range d.Behind {
+		if q.Altitude < high {
+			continue
+		}
+		if x := at(q).X; x < middle {
+			out.X0 = max(out.X0, x)
+		} else {
+			out.X1 = min(out.X1, x)
+		}
+	}
+	if out.W() < 20 {
+		return box
+	}
+	return out
+}
+
+// hidden tells whether a direction lies behind the surface.
+func (d SkyView) hidden(q SkyPoint) bool {
+	off := func(a float64) float64 { return math.Mod(a-d.Facing+900, 360) - 180 }
+	x := off(q.Azimuth)
+	for i := 1; i < len(d.Behind); i++ {
+		a, b := d.Behind[i-1], d.Behind[i]
+		if x0, x1 := off(a.Azimuth), off(b.Azimuth); x >= x0 && x <= x1 && x1 > x0 {
+			return q.Altitude < a.Altitude+(b.Altitude-a.Altitude)*(x-x0)/(x1-x0)
+		}
+	}
+	return false
+}
+
+// backName letters what hides the sky on each piece that lies behind, on as
+// many lines as it takes, at the first height that is free.
+func (d SkyView) backName(at func(SkyPoint) ink.Point, box ink.Box, s *sheet) {
+	const lead = 8.5
+	t := haloed(italic(centred(small())))
+	for _, r := range d.behind(at) {
+		x0, y0, x1, y1 := ink.ClipArea(ink.Path{r}, box).Bounds()
+		lines := ink.Wrap(d.Back, max(x1-x0-4, widest(d.Back, t)), t)
+		x := max(box.X0+widest(d.Back, t)/2+1, min(box.X1-widest(d.Back, t)/2-1, (x0+x1)/2))
+		for y := (y0+y1)/2 + 8; y > box.Y0+lead*float64(len(lines)); y -= 4 {
+			ok := true
+			for i, l := range lines {
+				ok = ok && s.free(grown(ink.TextBox(x, y+lead*float64(i), l, t), 0.7), box)
+			}
+			if !ok {
+				continue
+			}
+			for i, l := range lines {
+				s.text(x, y+lead*float64(i), l, t)
+			}
+			break
+		}
+	}
+}
+
+// nearName letters what hangs before all else where its shape holds the words.
+func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.Box, s *sheet) {
+	t := haloed(italic(centred(small())))
+	done := map[string]bool{}
+	for _, o := range d.Near {
+		if done[o.Name] {
+			continue
+		}
+		area := ink.ClipArea(ink.Polygon(d.unrolled(o.Outline, at, degree)), d.front(at, box))
+		for y := box.Y0 + 9; y < box.Y1-4 && !done[o.Name]; y += 6 {
+			for f := 0.06; f < 0.95 && !done[o.Name]; f += 0.02 {
+				x := box.X0 + f*box.W()
+				done[o.Name] = covers(area, ink.TextBox(x, y, o.Name, t)) && s.try(x, y, o.Name, t, box)
+			}
+		}
+	}
+}
+
 // names letters days, hours, trees and buildings, the most needed first.
-func (d SkyView) names(s *sheet, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
+func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func(SkyPoint) ink.Point) {
+	front := d.front(at, box)
 	for _, c := range d.Crowns {
-		if q, ok := centre(c.Outline, at, box); ok {
+		if q, ok := centre(d.unrolled(c.Outline, at, degree), front); ok {
 			s.label(q.X, q.Y, fit(c.ID, 60, small()), haloed(bold(small())), box)
 		}
 	}
 	for _, o := range d.Solids {
-		if q, ok := centre(o.Outline, at, box); ok && o.Name != "" {
+		if q, ok := centre(d.unrolled(o.Outline, at, degree), front); ok && o.Name != "" {
 			s.label(q.X, q.Y, fit(o.Name, 90, small()), haloed(italic(small())), box)
 		}
 	}
+	d.nearName(at, degree, box, s)
+	d.backName(at, box, s)
 	for _, m := range d.Paths {
 		if m.Leaf != leaf && !d.OneBand {
 			continue
@@ -188,7 +311,7 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, at func(SkyPoint) ink.P
 	for _, h := range d.Hours {
 		best, high := ink.Point{}, -1.0
 		for _, p := range h.Points {
-			if q := at(p); p.Altitude > high && q.X >= box.X0 && q.X <= box.X1 {
+			if q := at(p); p.Altitude > high && q.X >= box.X0 && q.X <= box.X1 && !d.hidden(p) {
 				best, high = q, p.Altitude
 			}
 		}
@@ -235,17 +358,16 @@ func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink
 }
 
 // centre of the visible part of an outline.
-func centre(outline []SkyPoint, at func(SkyPoint) ink.Point, box ink.Box) (ink.Point, bool) {
-	pts := make([]ink.Point, len(outline))
-	for i, q := range outline {
-		pts[i] = at(q)
+func centre(pts []ink.Point, box ink.Box) (ink.Point, bool) {
+	if len(pts) < 3 {
+		return ink.Point{}, false
 	}
 	seen := ink.ClipArea(ink.Polygon(pts), box)
 	if len(seen) == 0 {
 		return ink.Point{}, false
 	}
 	a, b, c, e := seen.Bounds()
-	return ink.Point{X: (a + c) / 2, Y: (b + e) / 2}, c-a < box.W()*0.8
+	return ink.Point{X: (a + c) / 2, Y: (b + e) / 2}, c-a < box.W()*0.9
 }
 
 // unrolled keeps an outline in one piece where it crosses the seam opposite

@@ -52,10 +52,12 @@ func (t PlanTree) draw(s *sheet, v view) {
 	}
 }
 
+const crossRadius = 4.5 // points
+
 // cross marks a tree that is taken out, on a disc of paper so that it shows on
 // the darkest ground and in grey.
 func (t PlanTree) cross(s *sheet, v view) {
-	const r = 4.5
+	const r = crossRadius
 	q := v.pt(t.At)
 	s.Path(ink.Circle(q.X, q.Y, r+1.5), area(ink.Paper))
 	cross := append(ink.Line(q.X-r, q.Y-r, q.X+r, q.Y+r), ink.Line(q.X-r, q.Y+r, q.X+r, q.Y-r)...)

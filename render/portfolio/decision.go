@@ -97,7 +97,7 @@ func (s set) budget(t *study.Target) render.BudgetCurve {
 		how = fmt.Sprintf("Searched, not all tried: no set gains more than %.0f kWh beyond the curve.", t.Curve.Gap)
 	}
 	d.Title = fmt.Sprintf("%s: what each sum of money buys, %s", s.st.Site.Name, t.Name)
-	d.Caption = fmt.Sprintf("Best set of removals at each cost. %s Knee: beyond it money buys less.", how)
+	d.Caption = fmt.Sprintf("Best set of removals at each cost. %s Square: the knee, beyond it money buys less; ring: the best the budget pays for. Sets not lettered stand in results.json.", how)
 	if unknown {
 		d.Caption += " Some prices are assumed, not quotes."
 	}
@@ -109,7 +109,7 @@ func (s set) budget(t *study.Target) render.BudgetCurve {
 const mostCourses = 6
 
 func (s set) growth(t *study.Target) render.Outlook {
-	d := render.Outlook{Unit: "% of an open field's sun, " + study.MonthsText(t.Months), Threshold: math.NaN()}
+	d := render.Outlook{Unit: "% of an open field's sun, " + study.MonthsText(t.Months), Threshold: math.NaN(), Top: 100}
 	left := 0
 	for _, c := range s.st.Growth {
 		if c.Target != t.Name {

@@ -26,21 +26,31 @@ func (s set) heat() []Picture {
 		if len(p.Layout.Places) == 0 {
 			continue
 		}
-		var middle orb.Bound
-		for i, q := range p.Layout.Places {
-			if i == 0 {
-				middle = q.Bound()
-			}
-			middle = middle.Union(q.Bound())
-		}
 		name := "sky-collectors-" + plainName(p.ID)
-		out = append(out, Picture{name, s.skyFrom(&s.st.Scene.Surfaces[p.Surface], middle.Center(), "the middle of the collectors “"+p.ID+"”")})
+		panel, where := mostShaded(p)
+		out = append(out, Picture{name, s.skyFrom(&s.st.Scene.Surfaces[p.Surface], panel.Bound().Center(), where)})
 	}
 	out = append(out, Picture{"heat-by-month", s.heatMonths()})
 	if len(s.st.Heat.Tornado) > 0 {
 		out = append(out, Picture{"saving-doubts", s.savingDoubts()})
 	}
 	return out
+}
+
+// mostShaded is the panel of a group that gets least sun, and its middle in
+// words. Equal ones: the lowest, then the first.
+func mostShaded(p study.Placed) (heat.Place, string) {
+	worst := 0
+	for i, q := range p.Layout.Places {
+		w := p.Layout.Places[worst]
+		if q.Value < 0.999*w.Value || q.Value <= w.Value && q.Bottom < w.Bottom-0.01 {
+			worst = i
+		}
+	}
+	if len(p.Layout.Places) == 1 {
+		return p.Layout.Places[0], "the middle of the collector “" + p.ID + "”"
+	}
+	return p.Layout.Places[worst], fmt.Sprintf("“%s %d”, the one with least sun of %d", p.ID, worst+1, len(p.Layout.Places))
 }
 
 // mounted is a face with all its collectors, over the sun that chose their
@@ -53,20 +63,19 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 	if !first.Air() {
 		season = "the year"
 		m := st.Map(first.Surface)
-		d.Sun, d.Unit = grid(m, m.Read(best)), "kWh/m² a year"
+		d.Sun, d.Unit, d.Breaks = grid(m, m.Read(best)), "kWh/m² a year", s.scale()
 	}
 	unit := measure.Feet
 	if st.Site.Metric {
 		unit = measure.Metres
 	}
 	tape := func(m float64) string { return measure.FormatTape(m, unit) }
-	n, gets := 0, 0.0
+	gets := 0.0
 	for _, p := range st.Heat.Collectors {
 		if p.Surface != first.Surface {
 			continue
 		}
-		for _, q := range p.Layout.Places {
-			n++
+		for i, q := range p.Layout.Places {
 			if p.Air() == first.Air() {
 				gets += q.Value
 			}
@@ -80,7 +89,7 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 				FromLeft: tape(q.Left), Up: tape(q.Bottom), Width: tape(q.Width), Height: tape(q.Height),
 			})
 			if name == "" {
-				d.Collectors[len(d.Collectors)-1].ID = fmt.Sprintf("%s %d", p.ID, n)
+				d.Collectors[len(d.Collectors)-1].ID = fmt.Sprintf("%s %d", p.ID, i+1)
 			}
 		}
 	}
@@ -90,7 +99,7 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 	if surface.Face.N.Z > 0.1 {
 		from = "the eave, up the slope"
 	}
-	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s end to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them. Room kept to edges, windows and chimneys is common practice; the local code rules. %s",
+	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them. Room kept to edges, windows and chimneys is common practice; the local code rules. %s",
 		d.Left, from, season, measure.FormatSignificant(gets, 2), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
@@ -117,11 +126,11 @@ func (s set) heatMonths() render.Bars {
 		add(h.Best, "and the best set removed")
 	}
 	d.Title = s.st.Site.Name + ": heat to buy by month"
-	d.Caption = fmt.Sprintf("Useful heat by the monthly balance of ISO 13790. A year: as found %s, after the rehab %s", s.amount(h.Columns[study.AsFound].Need), s.amount(h.Columns[study.Rehab].Need))
+	d.Caption = fmt.Sprintf("Useful heat by the monthly balance of ISO 13790. A year, %s: as found %s, after the rehab %s", unit, s.amount(h.Columns[study.AsFound].Need), s.amount(h.Columns[study.Rehab].Need))
 	if h.BestName != "" {
 		d.Caption += fmt.Sprintf(", with the %s removed %s less", h.BestName, s.amount(h.Columns[study.Rehab].Need-h.Columns[h.Best].Need))
 	}
-	d.Caption += fmt.Sprintf(" %s. %d values of the house assumed. %s", unit, len(h.Assumed), s.source())
+	d.Caption += fmt.Sprintf(". %d values of the house's heat assumed. %s", len(h.Assumed), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

@@ -2,7 +2,6 @@ package portfolio
 
 import (
 	"fmt"
-	"math"
 	"strings"
 
 	"github.com/southyard/southyard/model"
@@ -18,9 +17,8 @@ func (s set) plan(at int) []Picture {
 	for _, i := range s.shown() {
 		surface := &s.st.Scene.Surfaces[i]
 		before, after := s.face(i, nil, "today"), s.face(i, p.State, "after")
-		breaks := sharedBreaks(before.Sun, after.Sun)
+		breaks := before.Breaks
 		before.Words, after.Words = render.Words{Title: "today"}, render.Words{Title: "after"}
-		before.Breaks, after.Breaks = breaks, breaks
 		before.NoLegend, after.NoLegend = true, true
 		now, then := s.st.Today[i], p.Reached[i]
 		words := render.Words{
@@ -53,15 +51,6 @@ func (s set) shown() []int {
 		}
 	}
 	return out
-}
-
-func sharedBreaks(grids ...*render.Grid) []float64 {
-	low, high := math.Inf(1), math.Inf(-1)
-	for _, g := range grids {
-		l, h := g.Range()
-		low, high = min(low, l), max(high, h)
-	}
-	return render.Breaks(low, high, 10)
 }
 
 // plainName is a plan's name fit for a file.

@@ -63,11 +63,53 @@ type set struct{ st *study.Study }
 
 // words end every caption: season, sky, and how much was assumed.
 func (s set) source() string {
-	text := "Sun: " + s.st.Year.Source + "; " + string(s.st.Sky) + " sky."
-	if n := len(s.st.Site.Assumed); n > 0 {
-		text += fmt.Sprintf(" %d values assumed, not measured.", n)
+	return s.weather() + s.assumed()
+}
+
+// weather says whose sun it is: the stations by name, and the sky model.
+func (s set) weather() string {
+	var names []string
+	for _, n := range s.st.Monthly.From {
+		names = append(names, n.Label())
 	}
-	return text
+	text := s.st.Year.Source
+	if len(names) > 0 {
+		text += " (" + strings.Join(names, "; ") + ")"
+	}
+	return "Sun: " + text + "; " + string(s.st.Sky) + " sky."
+}
+
+// assumed counts what was not measured, by what it is about.
+func (s set) assumed() string {
+	n := len(s.st.Site.Assumed)
+	if n == 0 {
+		return " Nothing of the lot was assumed."
+	}
+	trees := 0
+	for _, a := range s.st.Site.Assumed {
+		if strings.HasPrefix(a.Subject, "tree ") {
+			trees++
+		}
+	}
+	switch trees {
+	case 0:
+		return fmt.Sprintf(" %d values assumed, not measured.", n)
+	case n:
+		return fmt.Sprintf(" %d values of the trees assumed, not measured.", n)
+	}
+	return fmt.Sprintf(" %d values assumed, not measured, %d of them of the trees.", n, trees)
+}
+
+// scale is the one row of class limits for all surfaces over some months
+// (none: the year): from nothing to what the best of them would get in an open
+// field.
+func (s set) scale(months ...time.Month) []float64 {
+	const classes = 9
+	top := 0.0
+	for _, i := range s.sunSide() {
+		top = max(top, s.st.Today[i].OpenTotal(months...))
+	}
+	return render.Breaks(0, top, classes)
 }
 
 // sunSide are the walls that look toward the equator and the roof planes that
@@ -189,6 +231,8 @@ func (s set) lotSun() render.LotPlan {
 		m := s.st.Scene.CastMap(&ground, groundCell, s.st.Year, s.st.Sky)
 		d.Sun = grid(m, m.Read(s.st.Account.Today()))
 		d.Unit = "kWh/m² a year"
+		_, most := d.Sun.Range()
+		d.Breaks = render.Breaks(0, most, 8)
 	}
 	d.Title = s.st.Site.Name + ": a year of sun on the ground"
 	d.Caption = "Trees as they stand today, in leaf in summer and bare in winter. " + s.source() + s.bestWords()
@@ -210,7 +254,7 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 	m := s.st.Map(i)
 	d := render.FaceMap{
 		Outline: surface.Face.Outline, Sun: grid(m, m.Read(state, s.st.Heating...)), Unit: "kWh/m², " + study.MonthsText(s.st.Heating),
-		Ground: math.NaN(),
+		Ground: math.NaN(), Breaks: s.scale(s.st.Heating...), Edges: s.edges(surface.Face),
 	}
 	d.Left, d.Right = ends(surface.Face)
 	for j := range s.st.Scene.Surfaces {
@@ -242,7 +286,7 @@ func surfaceWords(s *shading.Surface) string {
 
 // ends names what lies at a face's left and right, seen from outside.
 func ends(f model.Face) (left, right string) {
-	return wind(f.U.Mul(-1)), wind(f.U)
+	return wind(f.U.Mul(-1)) + " end", wind(f.U) + " end"
 }
 
 func wind(d r3.Vector) string {

@@ -112,8 +112,7 @@ func (s set) eye(gone []string, title string) render.EyeView {
 			Shape: t.Shape, Evergreen: t.Evergreen, Bare: !t.Evergreen, Removed: slices.Contains(gone, t.ID),
 		})
 	}
-	dark, light := s.shadows(d.Sun, dayOfYear(month, day), gone)
-	d.Shadows = append(dark, light...)
+	d.Shadows, d.Light = s.shadows(d.Sun, dayOfYear(month, day), gone)
 	d.Title = title
 	return d
 }
@@ -185,6 +184,7 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
 		}
 	}
+	own := s.ownPart(surface)
 	for _, b := range append([]model.Building{s.st.Site.House}, append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...)...) {
 		// One outline a part: the hull of a whole L would fill its angle.
 		var parts []string
@@ -194,10 +194,15 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 				parts = append(parts, f.Part)
 			}
 			corners[f.Part] = append(corners[f.Part], facePoints(f)...)
+			if b.ID == s.st.Site.House.ID && f.Part == own && f.Kind == model.RoofFace {
+				if eave := overhang(f, from, surface.Face.N); len(eave) > 2 {
+					d.Near = append(d.Near, render.SkySolid{Name: "own eave", Outline: eave})
+				}
+			}
 		}
 		for _, part := range parts {
-			if b.ID == s.st.Site.House.ID && part == s.ownPart(surface) {
-				continue // its own wall and eave: the hull of both would fill the view
+			if b.ID == s.st.Site.House.ID && part == own {
+				continue // its own wall; its eave is drawn apart, the hull of both would fill the view
 			}
 			if outline := s.seen(corners[part], from, surface.Face.N, d.Facing); len(outline) > 2 {
 				name := b.ID
@@ -208,10 +213,86 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 			}
 		}
 	}
+	d.Behind, d.Back = behind(surface.Face.N, d.Facing), "behind the wall"
+	if surface.Face.N.Z > 0.1 {
+		d.Back = "behind the roof plane"
+	}
 	d.Title = fmt.Sprintf("%s: the sky from %s", s.st.Site.Name, where)
-	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id; buildings stop all sun. Looking out square from the surface: what lies behind its plane, and its own eave, is not drawn."
+	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun. Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
+}
+
+// behind gives the altitude up to which the sky lies behind a plane with unit
+// normal n, from left to right of the view.
+func behind(n r3.Vector, facing float64) []render.SkyPoint {
+	const half, step = 120, 2.0
+	level := math.Hypot(n.X, n.Y)
+	_, looks := sun.Angles(n)
+	edge := func(off float64) float64 {
+		c := level * math.Cos((facing+off)*math.Pi/180-looks.Radians())
+		switch {
+		case c >= 0:
+			return 0
+		case n.Z < 1e-6:
+			return 90
+		}
+		return math.Atan2(-c, n.Z) * 180 / math.Pi
+	}
+	var offs []float64
+	for off := -float64(half); off <= half; off += step {
+		offs = append(offs, off)
+	}
+	for _, square := range []float64{-90, 90} { // exactly where the plane itself is seen
+		off := math.Mod(looks.Degrees()+square-facing+900, 360) - 180
+		if math.Abs(off) < half {
+			offs = append(offs, off-1e-3, off+1e-3)
+		}
+	}
+	slices.Sort(offs)
+	var out []render.SkyPoint
+	for _, off := range offs {
+		out = append(out, render.SkyPoint{Azimuth: math.Mod(facing+off+720, 360), Altitude: edge(off)})
+	}
+	return out
+}
+
+// overhang is the outline in directions of what of a roof plane juts out
+// before a wall, seen from a point of it.
+func overhang(f model.Face, from, normal r3.Vector) []render.SkyPoint {
+	const near = 0.005 // m before the point
+	var ring []r3.Vector
+	for _, polygon := range f.Outline {
+		if len(polygon) == 0 {
+			continue
+		}
+		r := polygon[0]
+		for i := 0; i+1 < len(r); i++ {
+			a, b := f.At(r[i][0], r[i][1]), f.At(r[i+1][0], r[i+1][1])
+			da, db := a.Sub(from).Dot(normal)-near, b.Sub(from).Dot(normal)-near
+			if da >= 0 {
+				ring = append(ring, a)
+			}
+			if (da >= 0) != (db >= 0) {
+				ring = append(ring, a.Add(b.Sub(a).Mul(da/(da-db))))
+			}
+		}
+		break
+	}
+	var out []render.SkyPoint
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		const pieces = 48
+		for k := range pieces {
+			d := a.Add(b.Sub(a).Mul(float64(k) / pieces)).Sub(from)
+			altitude, azimuth := sun.Angles(d)
+			if altitude <= 0 {
+				return nil // below the point: it hides no sky
+			}
+			out = append(out, render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: altitude.Degrees()})
+		}
+	}
+	return out
 }
 
 // ownPart is the part of the house a surface belongs to.
@@ -228,28 +309,43 @@ func skyPoint(v r3.Vector) (render.SkyPoint, bool) {
 }
 
 // seen is the outline of a convex thing in directions, by the hull of those
-// of its points that stand ahead of the surface and above the horizon.
+// of its points above the horizon; where it stands round the surface, by those
+// ahead of it. Nil where none of it stands ahead.
 func (s set) seen(points []r3.Vector, from, normal r3.Vector, facing float64) []render.SkyPoint {
-	var flat []orb.Point
+	if len(points) == 0 {
+		return nil
+	}
+	const widest = 170 // degrees that a hull in directions may span
+	ahead := false
+	var whole, front []orb.Point
+	_, start := sun.Angles(points[0].Sub(from))
+	middle := math.Mod(start.Degrees()-facing+540, 360) - 180
+	low, high := math.Inf(1), math.Inf(-1)
 	for _, p := range points {
 		d := p.Sub(from)
-		if d.Dot(normal) <= 0.01 {
-			continue
-		}
 		altitude, azimuth := sun.Angles(d)
-		off := math.Mod(azimuth.Degrees()-facing+540, 360) - 180
-		flat = append(flat, orb.Point{off, max(0, altitude.Degrees())})
+		off := middle + math.Mod(azimuth.Degrees()-start.Degrees()+540, 360) - 180
+		whole = append(whole, orb.Point{off, max(0, altitude.Degrees())})
+		low, high = min(low, off), max(high, off)
+		if d.Dot(normal) > 0.01 {
+			ahead = true
+			front = append(front, orb.Point{math.Mod(azimuth.Degrees()-facing+540, 360) - 180, max(0, altitude.Degrees())})
+		}
 	}
-	if len(flat) < 3 {
+	flat := whole
+	if high-low > widest {
+		flat = front
+	}
+	if !ahead || len(flat) < 3 {
 		return nil
 	}
 	var out []render.SkyPoint
-	high := 0.0
+	top := 0.0
 	for _, q := range shading.Hull(flat) {
-		out = append(out, render.SkyPoint{Azimuth: math.Mod(q[0]+facing+360, 360), Altitude: q[1]})
-		high = max(high, q[1])
+		out = append(out, render.SkyPoint{Azimuth: math.Mod(q[0]+facing+720, 360), Altitude: q[1]})
+		top = max(top, q[1])
 	}
-	if high < 0.5 {
+	if top < 0.5 {
 		return nil
 	}
 	return out
