@@ -27,7 +27,7 @@ func (l CrewList) Text(w io.Writer) {
 		p("\n%d. %s  %s: %s   %s%s", i+1, j.Tree, j.Species, j.Work, measure.FormatMoney(j.Cost), mark(j.Assumed))
 		if len(j.Ties) == 2 {
 			p("   where      %s from the %s and %s from the %s, on the %s side",
-				measure.FormatTape(j.Ties[0].Distance, l.unit()), j.Ties[0].Corner, measure.FormatTape(j.Ties[1].Distance, l.unit()), j.Ties[1].Corner, j.Side)
+				measure.FormatLength(j.Ties[0].Distance, l.unit()), j.Ties[0].Corner, measure.FormatLength(j.Ties[1].Distance, l.unit()), j.Ties[1].Corner, j.Side)
 		}
 		p("   size       %s high, %s wide, trunk %s", measure.FormatFeet(j.Height, l.unit(), 0), measure.FormatFeet(j.Spread, l.unit(), 0), measure.FormatLength(j.Trunk, l.unit()))
 		line := func(name string, items []string, none string) {
@@ -78,7 +78,7 @@ func (l CrewList) CSV(w io.Writer) error {
 	for _, j := range l.Jobs {
 		ties := make([]string, 6)
 		for k, t := range j.Ties {
-			copy(ties[3*k:], []string{t.Corner, measure.FormatTape(t.Distance, l.unit()), num(t.Distance, 3)})
+			copy(ties[3*k:], []string{t.Corner, measure.FormatLength(t.Distance, l.unit()), num(t.Distance, 2)})
 		}
 		row := append([]string{l.Plan, j.Tree, j.Species, j.Work}, ties...)
 		row = append(row, j.Side, num(j.Height, 2), num(j.Spread, 2), num(j.Trunk, 3), num(j.Cost, 0), fmt.Sprint(j.Assumed))

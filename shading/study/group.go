@@ -8,9 +8,8 @@ func (st *Study) Group(name string) ([]int, error) { return st.group(name) }
 // Weights are a target's surfaces in m², by surface; nil where there is no
 // such target.
 func (st *Study) Weights(target int) []float64 {
-	demands, err := st.demands()
-	if err != nil || target < 0 || target >= len(demands) {
+	if target < 0 || target >= len(st.Targets) {
 		return nil
 	}
-	return demands[target].Weights
+	return st.Targets[target].demand.Weights
 }

@@ -55,10 +55,6 @@ func (st *Study) KeepAdvice() []Advice {
 	if len(st.Targets) == 0 {
 		return nil
 	}
-	demands, err := st.demands()
-	if err != nil {
-		return nil
-	}
 	walls, today := st.shadeWalls(), st.Account.Today()
 	now := 0.0
 	if len(st.Cooling) > 0 {
@@ -72,9 +68,9 @@ func (st *Study) KeepAdvice() []Advice {
 		gone := st.Account.Without(today, tree.ID)
 		a := Advice{Tree: tree.ID}
 		share := 0.0
-		for n, d := range demands {
-			t := &st.Targets[n]
-			costs := max(0, st.reach(d, gone)-t.Now)
+		for i := range st.Targets {
+			t := &st.Targets[i]
+			costs := max(0, st.reach(t.demand, gone)-t.Now)
 			a.Winter = max(a.Winter, costs)
 			if t.Open > 0 {
 				share = max(share, costs/t.Open)

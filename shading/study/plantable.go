@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
@@ -50,8 +49,6 @@ func (st *Study) PlanTable() PlanRows {
 		cost := t.Best.Cost
 		states = append(states, state{"best set" + within(st.Site.Budget), st.Account.Read(st.BestState(at)), &cost, t.Best.CostUnknown})
 		states = append(states, state{"no trees at all", st.NoTrees, nil, false})
-		demands, _ := st.demands()
-		d := demands[slices.IndexFunc(demands, func(d demand) bool { return d.name == t.Name })]
 		weigh := func(d demand, reached []shading.Reached) float64 {
 			sum := 0.0
 			for i, w := range d.Weights {
@@ -60,7 +57,7 @@ func (st *Study) PlanTable() PlanRows {
 			return sum
 		}
 		for _, s := range states {
-			row := PlanRow{Plan: s.name, Target: t.Name, Season: MonthsText(t.Months), Sun: weigh(d, s.reached), Cost: s.cost, Assumed: s.assumed}
+			row := PlanRow{Plan: s.name, Target: t.Name, Season: MonthsText(t.Months), Sun: weigh(t.demand, s.reached), Cost: s.cost, Assumed: s.assumed}
 			row.Gain = row.Sun - t.Now
 			if t.Open > 0 {
 				row.Access = min(1, row.Sun/t.Open)

@@ -33,6 +33,7 @@ type Target struct {
 	Sure     *removal.Sureness  // what measurement error leaves of it; nil where not asked for
 	Work     *Work              // with crown work among the choices; nil where no tree can be raised or reduced
 	Thinned  float64            // by what share the trials' thinner cast is off for the best set, undisturbed
+	demand   demand
 }
 
 // Blocked is what something that is no candidate costs the target.
@@ -45,7 +46,7 @@ type Blocked struct {
 
 // rank answers one target.
 func (st *Study) rank(d demand) (Target, error) {
-	t := Target{Name: d.name, Months: d.Months}
+	t := Target{Name: d.name, Months: d.Months, demand: d}
 	for i, w := range d.Weights {
 		t.Open += w * st.Today[i].OpenTotal(d.Months...)
 		t.Now += w * st.Today[i].Total(d.Months...)
