@@ -119,6 +119,7 @@ func TestHazardsAreNotedByDistance(t *testing.T) {
 		{"limbs over the roof", treeAt("T", 49, 60, 25, 14), "over the roof of the house", "limbs over a roof", "owner of the lot"},
 		{"taller than 30 ft", treeAt("T", 50, 20, 31, 10), "lot line", "taller than 30 ft", "owner of the lot"},
 		{"trunk on the lot line", treeAt("T", 60, 20, 15, 6), "trunk on or at the lot line", "", "both owners"},
+		{"crown over the lot line", treeAt("T", 56, 20, 15, 12), "crown reaches over the lot line", "", "owner across the line is told"},
 		{"own tree past the lot line", treeAt("T", 66, 20, 15, 6), "outside the lot", "", "owner of the land it stands on"},
 		{"neighbour's tree", neighbours, "outside the lot", "", "neighbour it belongs to"},
 		{"street tree", street, "right-of-way", "taller than 30 ft", "forester's permit"},

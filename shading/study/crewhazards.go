@@ -107,6 +107,7 @@ type stand int
 
 const (
 	insideLot stand = iota
+	overLotLine     // inside, its crown reaching over
 	onLotLine       // or so near that it may be
 	outsideLot
 )
@@ -131,6 +132,7 @@ func (st *Study) nearLine(j *CrewJob, t model.Tree) stand {
 		return outsideLot
 	case line < max(t.SpreadX, t.SpreadY)/2:
 		j.Hazards = append(j.Hazards, "crown reaches over the lot line, "+away+" from the trunk")
+		return overLotLine
 	case line < t.Height:
 		j.Hazards = append(j.Hazards, "can fall across the lot line, "+away+" away")
 	}
@@ -152,6 +154,8 @@ func whoAgrees(t model.Tree, at stand) []string {
 		out = append(out, "the neighbour it belongs to, in writing")
 	case at == outsideLot:
 		out = append(out, "the owner of the land it stands on, in writing")
+	case at == overLotLine:
+		out = append(out, "the owner of the lot; the owner across the line is told first: limbs come down over their land")
 	default:
 		out = append(out, "the owner of the lot")
 	}

@@ -56,7 +56,9 @@ func (l CrewList) Text(w io.Writer) {
 	if len(l.Cautions) > 0 {
 		p("\nBefore work begins")
 		for _, c := range l.Cautions {
-			p("   %s", c)
+			for _, line := range wrapped(c, screenWide-3, "  ") {
+				p("   %s", line)
+			}
 		}
 	}
 	p("\nTape distances are level, to the middle of the trunk. * price assumed, not a quote")
