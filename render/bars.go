@@ -189,7 +189,7 @@ func (d Bars) Draw(p ink.Page) error {
 	s.Path(ink.Line(b.X0, a.at(0), b.X1, a.at(0)), line(medium, black))
 	x, y := b.X0, s.frame.Y0+9
 	for k, q := range d.Series {
-		name := fit(q.Name, max(20, (s.frame.X1-b.X0)/float64(m)-24), small())
+		name := fit(q.Name, max(20, (s.frame.X1-b.X0)/float64(m)-28), small())
 		barFill(s, ink.Rectangle(x, y-6, 11, 7), k)
 		s.text(x+15, y, name, small())
 		x += 15 + ink.Width(name, smallSize, ink.Regular) + 12

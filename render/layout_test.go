@@ -158,35 +158,55 @@ func everyPicture() map[string]Picture {
 
 func TestWordsNeverOverlapLeaveThePageOrShrink(t *testing.T) {
 	for name, pic := range everyPicture() {
-		t.Run(name, func(t *testing.T) {
-			f := pic.Figure()
-			rec := &ink.Record{W: f.Width, H: f.Height}
-			if err := f.Draw(rec); err != nil {
-				if name == "pair of unlike ones" && errors.Is(err, errSmallPage) {
-					return // half a page is too narrow for 24 hours: said, not drawn
-				}
-				t.Fatal(err)
-			}
-			page := ink.Box{X1: f.Width, Y1: f.Height}
-			for i, a := range rec.Texts {
-				if a.T.Size < 7 {
-					t.Errorf("%q is lettered at %g pt", a.S, a.T.Size)
-				}
-				if !a.Box.Inside(page) {
-					t.Errorf("%q leaves the page: %.1f in %.1f", a.S, a.Box, page)
-				}
-				for _, b := range rec.Texts[:i] {
-					if grown(a.Box, -0.8).Meets(grown(b.Box, -0.8)) {
-						t.Errorf("%q lies on %q: %.1f, %.1f", a.S, b.S, a.Box, b.Box)
+		t.Run(name, func(t *testing.T) { wordsStandClear(t, name, pic.Figure(), 0) })
+	}
+}
+
+func TestPicturesFillSheetsUprightAndTurned(t *testing.T) {
+	for name, pic := range everyPicture() {
+		for _, paper := range ink.Sheets() {
+			for _, turned := range []bool{false, true} {
+				t.Run(fmt.Sprint(name, " on ", paper.Name, " turned ", turned), func(t *testing.T) {
+					f := OnSheet(pic, paper, turned)
+					if (f.Width > f.Height) != turned || min(f.Width, f.Height) != paper.Width {
+						t.Errorf("the sheet is %g × %g", f.Width, f.Height)
 					}
-				}
+					wordsStandClear(t, name, f, sheetMargin-0.5)
+				})
 			}
-			for _, b := range rec.Inked {
-				if math.IsNaN(b.X0 + b.Y0 + b.X1 + b.Y1) {
-					t.Errorf("a line without a place: %v", b)
-				}
+		}
+	}
+}
+
+// wordsStandClear checks that no words overlap, come nearer to the page's edge
+// than a margin, or shrink.
+func wordsStandClear(t *testing.T, name string, f ink.Figure, bare float64) {
+	t.Helper()
+	rec := &ink.Record{W: f.Width, H: f.Height}
+	if err := f.Draw(rec); err != nil {
+		if name == "pair of unlike ones" && errors.Is(err, errSmallPage) {
+			return // half a page is too narrow for 24 hours: said, not drawn
+		}
+		t.Fatal(err)
+	}
+	page := grown(ink.Box{X1: f.Width, Y1: f.Height}, -bare)
+	for i, a := range rec.Texts {
+		if a.T.Size < 7 {
+			t.Errorf("%q is lettered at %g pt", a.S, a.T.Size)
+		}
+		if !a.Box.Inside(page) {
+			t.Errorf("%q leaves the page: %.1f in %.1f", a.S, a.Box, page)
+		}
+		for _, b := range rec.Texts[:i] {
+			if grown(a.Box, -0.8).Meets(grown(b.Box, -0.8)) {
+				t.Errorf("%q lies on %q: %.1f, %.1f", a.S, b.S, a.Box, b.Box)
 			}
-		})
+		}
+	}
+	for _, b := range rec.Inked {
+		if math.IsNaN(b.X0 + b.Y0 + b.X1 + b.Y1) {
+			t.Errorf("a line without a place: %v", b)
+		}
 	}
 }
 

@@ -94,7 +94,7 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 		}
 	}
 	surface := &st.Scene.Surfaces[first.Surface]
-	d.Title = fmt.Sprintf("%s: collectors on the %s", st.Site.Name, surfaceWords(surface))
+	d.Title = fmt.Sprintf("%s: collectors on %s", st.Site.Name, theSurface(surface))
 	from := "the foot of the wall"
 	if surface.Face.N.Z > 0.1 {
 		from = "the eave, up the slope"

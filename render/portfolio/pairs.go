@@ -22,8 +22,8 @@ func (s set) plan(at int) []Picture {
 		before.NoLegend, after.NoLegend = true, true
 		now, then := s.st.Today[i], p.Reached[i]
 		words := render.Words{
-			Title: fmt.Sprintf("%s: plan “%s” on the %s", s.st.Site.Name, p.Name, surfaceWords(surface)),
-			Caption: fmt.Sprintf("Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field. %s",
+			Title: fmt.Sprintf("%s: plan “%s” on %s", s.st.Site.Name, p.Name, theSurface(surface)),
+			Caption: fmt.Sprintf("Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field. One scale for all faces of this lot. %s",
 				study.MonthsText(s.st.Heating), now.Total(s.st.Heating...), then.Total(s.st.Heating...), now.OpenTotal(s.st.Heating...), s.source()),
 		}
 		words.Alt = words.Title + ". " + words.Caption

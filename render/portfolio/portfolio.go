@@ -211,7 +211,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
 	if altitude > 0 {
 		d.Shadows, d.Light = s.shadows(direction, dayOfYear(m.Month, m.Day), nil)
-		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high at azimuth %.0f° from true north.%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords())
+		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high at azimuth %.0f° from true north.%s%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords(), s.assumed())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()
 	}
@@ -235,7 +235,7 @@ func (s set) lotSun() render.LotPlan {
 		d.Breaks = render.Breaks(0, most, 8)
 	}
 	d.Title = s.st.Site.Name + ": a year of sun on the ground"
-	d.Caption = "Trees as they stand today, in leaf in summer and bare in winter. " + s.source() + s.bestWords()
+	d.Caption = "A whole typical year on level ground, trees as they stand today, in leaf in summer and bare in winter." + s.bestWords() + " " + s.source()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
@@ -267,11 +267,20 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 		d.Ground = -surface.Face.Origin.Z
 	}
 	reached := s.st.Today[i]
-	d.Title = fmt.Sprintf("%s: heating-season sun on the %s", s.st.Site.Name, surfaceWords(surface))
-	d.Caption = fmt.Sprintf("Seen square-on from outside, %s. Whole face: %.0f of %.0f kWh/m² in %s, access %.0f %%. %s",
+	d.Title = fmt.Sprintf("%s: heating-season sun on %s", s.st.Site.Name, theSurface(surface))
+	d.Caption = fmt.Sprintf("Seen square-on from outside, %s. Whole face: %.0f of %.0f kWh/m² in %s, access %.0f %%. One scale for all faces of this lot; dotted: half a class. %s",
 		how, reached.Total(s.st.Heating...), reached.OpenTotal(s.st.Heating...), study.MonthsText(s.st.Heating), 100*reached.Access(s.st.Heating...), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
+}
+
+// theSurface is a surface as a sentence says it: "the south wall", "window
+// W2".
+func theSurface(s *shading.Surface) string {
+	if s.Kind == model.WallFace {
+		return "the " + surfaceWords(s)
+	}
+	return surfaceWords(s)
 }
 
 func surfaceWords(s *shading.Surface) string {
@@ -309,7 +318,7 @@ func onFace(wall, glass model.Face) orb.Ring {
 func (s set) access(i int) render.AccessTable {
 	r := s.st.Today[i]
 	d := render.AccessTable{Share: study.MonthTable(r), Clock: "local standard time (" + offsetText(s.st.Year.Offset) + ")"}
-	d.Title = fmt.Sprintf("%s: solar access of the %s, percent", s.st.Site.Name, surfaceWords(&s.st.Scene.Surfaces[i]))
+	d.Title = fmt.Sprintf("%s: solar access of %s, percent", s.st.Site.Name, theSurface(&s.st.Scene.Surfaces[i]))
 	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy; %.0f %% over %s, %.0f %% over the year. %s",
 		100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), 100*r.Access(), s.source())
 	d.Alt = d.Title + ". " + d.Caption

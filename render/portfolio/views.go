@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"github.com/golang/geo/r3"
@@ -81,7 +82,7 @@ func (s set) shadowDay() render.ShadowDay {
 		d.Hours = append(d.Hours, at)
 	}
 	d.Title = fmt.Sprintf("%s: shadows through %d %s", s.st.Site.Name, day, month)
-	d.Caption = "Shadows on level ground at the hours of local standard time (" + offsetText(s.st.Year.Offset) + "); sun azimuth clockwise from true north. Bare crowns still let part of the sun through."
+	d.Caption = "Shadows on level ground at the hours of local standard time (" + offsetText(s.st.Year.Offset) + "); sun azimuth clockwise from true north, by date and latitude, without weather. Everything as it stands today. Bare crowns still let part of the sun through." + s.assumed()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
@@ -89,10 +90,7 @@ func (s set) shadowDay() render.ShadowDay {
 // eye is the lot as seen from the sun side, in midwinter sun.
 func (s set) eye(gone []string, title string) render.EyeView {
 	month, day := s.midwinter()
-	d := render.EyeView{From: 155, Height: 27, Lot: s.st.Site.Lot}
-	if s.st.SunSide() == "north" {
-		d.From = 25
-	}
+	d := render.EyeView{From: s.eyeFrom(), Height: 27, Lot: s.st.Site.Lot}
 	d.Sun = s.sunAt(month, day, 11*60)
 	d.Faces = render.EyeFaces(s.st.Site.House.Screens(), false)
 	for i := range s.st.Scene.Surfaces {
@@ -120,15 +118,31 @@ func (s set) eye(gone []string, title string) render.EyeView {
 // eyePair is the lot today and with the best set gone, from the same eye.
 func (s set) eyePair() render.Picture {
 	month, day := s.midwinter()
-	caption := fmt.Sprintf("Seen from the sun side at 11:00 local standard time on %d %s; shadows on level ground only.", day, month)
-	title := s.st.Site.Name + ": today, and with the best set gone"
+	caption := fmt.Sprintf("Seen from the sun side (%s), both from the same eye, at 11:00 local standard time on %d %s with leaf-dropping trees bare. Shadows on level ground only, lighter of bare crowns.",
+		s.from(), day, month)
 	gone := s.best()
 	if len(gone) == 0 {
 		d := s.eye(nil, s.st.Site.Name+": the lot today")
-		d.Caption, d.Alt = caption, caption
+		d.Caption = caption + s.assumed()
+		d.Alt = d.Title + ". " + d.Caption
 		return d
 	}
-	return render.Pair{Words: render.Words{Title: title, Caption: caption + s.bestWords(), Alt: title + ". " + caption}, Left: s.eye(nil, "today"), Right: s.eye(gone, "best set gone")}
+	title := s.st.Site.Name + ": today, and with the best set gone"
+	caption += fmt.Sprintf(" Dashed, with a stump: the best set to remove for %s (%s).", s.st.Targets[0].Name, strings.Join(gone, ", ")) + s.assumed()
+	return render.Pair{Words: render.Words{Title: title, Caption: caption, Alt: title + ". " + caption}, Left: s.eye(nil, "today"), Right: s.eye(gone, "best set gone")}
+}
+
+// eyeFrom is the azimuth from which the lot is seen, degrees.
+func (s set) eyeFrom() float64 {
+	if s.st.SunSide() == "north" {
+		return 25
+	}
+	return 155
+}
+
+// from is eyeFrom in words.
+func (s set) from() string {
+	return fmt.Sprintf("from %.0f°, between %s", s.eyeFrom(), map[bool]string{true: "north and north-east", false: "south-east and south"}[s.st.SunSide() == "north"])
 }
 
 func (s set) best() []string {
