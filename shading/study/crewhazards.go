@@ -106,9 +106,9 @@ func toFootprint(r orb.Ring, p orb.Point) float64 {
 type stand int
 
 const (
-	insideLot stand = iota
-	overLotLine     // inside, its crown reaching over
-	onLotLine       // or so near that it may be
+	insideLot   stand = iota
+	overLotLine       // inside, its crown reaching over
+	onLotLine         // or so near that it may be
 	outsideLot
 )
 
