@@ -79,7 +79,8 @@ type Fence struct {
 	Line           orb.LineString
 	Height         float64
 	Base           float64
-	Transmissivity float64 // share of the sun that passes, 0 for boards
+	Feet           []float64 // z of its foot at each point of Line; empty: Base all along
+	Transmissivity float64   // share of the sun that passes, 0 for boards
 	Owner          Owner
 }
 

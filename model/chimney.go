@@ -62,7 +62,11 @@ func (b Building) foot(at orb.Point) float64 {
 
 // upright is a plain rectangle standing on the line from a to b, which runs
 // to the right seen from outside.
-func upright(a, b orb.Point, base, height float64) Face {
+func upright(a, b orb.Point, base, height float64) Face { return uprightOver(a, b, base, base, height) }
+
+// uprightOver is an upright face whose foot runs from one height to another, its
+// top as far above.
+func uprightOver(a, b orb.Point, base, end, height float64) Face {
 	nx, ny, _ := edgeLine(a, b)
 	f := Face{
 		Origin:  r3.Vector{X: a[0], Y: a[1], Z: base},
@@ -70,6 +74,9 @@ func upright(a, b orb.Point, base, height float64) Face {
 		V:       r3.Vector{Z: 1},
 		N:       r3.Vector{X: nx, Y: ny},
 		Outline: rectangle(0, 0, distance(a, b), height),
+	}
+	for i := 1; i < 3; i++ {
+		f.Outline[0][0][i][1] += end - base
 	}
 	f.Area = areaOf(f.Outline)
 	return f
@@ -80,15 +87,19 @@ func rectangle(u, v, width, height float64) orb.MultiPolygon {
 }
 
 // Screens are the fence's upright panels, one between each two points of its
-// line, from its base up. Their ids are the fence's with a number; points less
-// than a centimetre apart carry none.
+// line, from its base or its feet up. Their ids are the fence's with a number;
+// points less than a centimetre apart carry none.
 func (f Fence) Screens() []Face {
 	var out []Face
 	for i := 0; i+1 < len(f.Line); i++ {
 		if d := distance(f.Line[i], f.Line[i+1]); !(d > 0.01) || math.IsInf(d, 0) || !(f.Height > 0) {
 			continue
 		}
-		s := upright(f.Line[i], f.Line[i+1], f.Base, f.Height)
+		from, to := f.Base, f.Base
+		if len(f.Feet) == len(f.Line) {
+			from, to = f.Feet[i], f.Feet[i+1]
+		}
+		s := uprightOver(f.Line[i], f.Line[i+1], from, to, f.Height)
 		s.Kind, s.ID = OtherFace, fmt.Sprintf("%s-%d", f.ID, i+1)
 		out = append(out, s)
 	}

@@ -41,7 +41,7 @@ func (c *checker) spotAlone(path string, i int) bool {
 	s := c.site.Terrain.Spots[i]
 	for j, q := range c.site.Terrain.Spots[:i] {
 		switch {
-		case distance(s.At, q.At) >= onePlace:
+		case !(distance(s.At, q.At) < onePlace):
 		case math.Abs(s.Up-q.Up) < 0.01:
 			c.wrong(path, "it once", "this spot was given before, as spot %d", j+1)
 			return false

@@ -76,7 +76,7 @@ func GeoJSON(site *model.Site) (data []byte, notes []string, err error) {
 	}
 	for _, f := range site.Fences {
 		p := map[string]any{"kind": "fence", "id": f.ID, "height_m": metres(f.Height), "owner": string(f.Owner)}
-		if f.Base != 0 || x.sloping() {
+		if len(f.Feet) == 0 && (f.Base != 0 || x.sloping()) {
 			p["base_m"] = metres(f.Base)
 		}
 		if f.Transmissivity != 0 {
@@ -123,8 +123,10 @@ type exporter struct {
 }
 
 // sloping tells whether heights of zero must be stated, since a site file
-// otherwise takes them from the slope.
-func (x *exporter) sloping() bool { return x.site.Terrain.SlopeRise != 0 }
+// otherwise takes them from the lie of the land.
+func (x *exporter) sloping() bool {
+	return x.site.Terrain.SlopeRise != 0 || len(x.site.Terrain.Spots) > 0
+}
 
 // metres rounds to a tenth of a millimetre, degreesOf to a millionth.
 func metres(x float64) float64    { return math.Round(x*1e4) / 1e4 }

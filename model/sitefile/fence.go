@@ -2,6 +2,7 @@ package sitefile
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
@@ -24,6 +25,12 @@ func (r *reader) fence(o *object, fallback string) model.Fence {
 		f.Base = base
 	} else if len(f.Line) > 0 {
 		f.Base = r.groundAt(f.Line[0])
+		for _, p := range f.Line {
+			f.Feet = append(f.Feet, r.groundAt(p))
+		}
+		if !slices.ContainsFunc(f.Feet, func(z float64) bool { return z != f.Base }) {
+			f.Feet = nil
+		}
 	}
 	f.Transmissivity, _ = field(o, measure.ParseShare, "lets through")
 	if owner, ok := choice(o, owners, "owner"); ok {

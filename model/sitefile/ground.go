@@ -137,14 +137,7 @@ func (r *reader) lot(top *object) {
 	}
 }
 
-// groundAt is the height of sloping ground at a point against the ground at
-// the house.
-func (r *reader) groundAt(p orb.Point) float64 {
-	t := r.site.Terrain
-	if t.SlopeRise == 0 || len(r.site.House.Parts) == 0 || len(r.site.House.Parts[0].Footprint) == 0 {
-		return 0
-	}
-	c := r.site.House.Parts[0].Footprint.Bound().Center()
-	sin, cos := math.Sincos(t.SlopeUphill.Radians())
-	return t.SlopeRise * ((p[0]-c[0])*sin + (p[1]-c[1])*cos)
-}
+// groundAt is the height of the ground at a point against the ground at the
+// house, which is itself read before the lie of the land is known and stands
+// at 0.
+func (r *reader) groundAt(p orb.Point) float64 { return r.ground.At(p) }

@@ -3,7 +3,6 @@ package sitefile
 import (
 	"fmt"
 	"math"
-	"sort"
 	"strings"
 	"time"
 	_ "time/tzdata" // so that a time zone is known on any machine
@@ -12,7 +11,6 @@ import (
 	"github.com/golang/geo/s2"
 	"go.yaml.in/yaml/v3"
 
-	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 )
 
@@ -199,47 +197,4 @@ func (r *reader) months(v value) []time.Month {
 		}
 	}
 	return out
-}
-
-func (r *reader) terrain(top *object) {
-	top.child("terrain: {slope: 1/20, uphill: north}", func(o *object) {
-		t := &r.site.Terrain
-		slope, hasSlope := field(o, func(s string) (float64, error) {
-			if strings.Contains(s, "/") || strings.Contains(s, ":") {
-				a, err := measure.ParsePitch(s)
-				return math.Tan(a.Radians()), err
-			}
-			a, err := measure.ParseAngle(s)
-			if err == nil && !strings.ContainsAny(s, "%°d") {
-				err = &measure.Error{Wrong: fmt.Sprintf("%q could be percent or degrees", short(s)), Right: "5 %, 3° or 1/20"}
-			}
-			return math.Tan(a.Radians()), err
-		}, "slope")
-		uphill, hasUphill := r.bearing(o, "uphill")
-		if hasSlope && (slope < 0 || slope > 1) {
-			r.fault(o.at("slope"), "a slope from flat to 1/1, with the uphill side stated", "%q is no slope of a lot", short(o.values["slope"].node.Value))
-		} else if hasSlope {
-			t.SlopeRise, t.SlopeUphill = slope, uphill
-		}
-		if hasSlope && slope > 0 && !hasUphill {
-			o.missing("uphill", "uphill: north")
-		}
-		o.each("- {bearing: S 30° E, altitude: 4°}", func(_ int, item *object) {
-			if item == nil {
-				return
-			}
-			azimuth, okA := r.bearing(item, "bearing")
-			altitude, okB := field(item, measure.ParseAngle, "altitude", "up")
-			if okA && okB {
-				t.Skyline = append(t.Skyline, model.SkylinePoint{Azimuth: azimuth, Altitude: altitude})
-				return
-			}
-			for _, key := range []string{"bearing", "altitude"} {
-				if !item.has(key) {
-					item.missing(key, "{bearing: S 30° E, altitude: 4°}")
-				}
-			}
-		}, "skyline")
-		sort.SliceStable(t.Skyline, func(i, j int) bool { return t.Skyline[i].Azimuth < t.Skyline[j].Azimuth })
-	}, "terrain")
 }

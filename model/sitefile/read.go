@@ -43,6 +43,10 @@ type reader struct {
 	porchAt []string          // where each of the site's porches, sheds and garages is written
 	treeOf  map[string]string // the tree a step of a plan works on, by the step's path
 
+	spots    value        // the list of spot heights, read once house and points are known
+	hasSpots bool         // it is there
+	ground   model.Ground // level until then
+
 	north       measure.North // what bearings without a word of their own were measured from
 	declination s1.Angle
 }
@@ -86,6 +90,7 @@ func (r *reader) everything(top *object) {
 	r.lot(top)
 	r.house(top)
 	r.points(top)
+	r.lie()
 	r.otherBuildings(top)
 	r.fences(top)
 	r.wires(top)

@@ -57,7 +57,11 @@ func (r *reader) tree(o *object, fallback string, planted bool) model.Tree {
 		t.Ground = g
 	} else if okAt {
 		if t.Ground = r.groundAt(t.At); t.Ground != 0 {
-			r.assume(subject, "ground", r.shown(t.Ground)+" against the house", "stated slope of the lot")
+			source := "stated slope of the lot"
+			if r.hasSpots {
+				source = "between the spot heights"
+			}
+			r.assume(subject, "ground", r.shown(t.Ground)+" against the house", source)
 		}
 	}
 
