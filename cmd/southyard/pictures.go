@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"github.com/southyard/southyard/model/measure"
+	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
 	"github.com/southyard/southyard/render/portfolio"
 	"github.com/southyard/southyard/shading/study"
@@ -22,7 +23,7 @@ const printDensity = 300
 
 // drawStudy writes the set of pictures, several at a time. After one that
 // cannot be written no other is begun.
-func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector bool) error {
+func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector bool, size func(render.Picture) ink.Figure) error {
 	pictures := portfolio.Of(st, shadows)
 	faults := make([]error, len(pictures))
 	var begun atomic.Int64
@@ -37,9 +38,9 @@ func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector boo
 					return
 				}
 				p := pictures[i]
-				ending, draw := ".png", func(w io.Writer) error { return press.WritePNG(w, p.Figure(), printDensity) }
+				ending, draw := ".png", func(w io.Writer) error { return press.WritePNG(w, size(p.Picture), printDensity) }
 				if vector {
-					ending, draw = ".svg", func(w io.Writer) error { return ink.WriteSVG(w, p.Figure()) }
+					ending, draw = ".svg", func(w io.Writer) error { return ink.WriteSVG(w, size(p.Picture)) }
 				}
 				if faults[i] = writeWhole(filepath.Join(dir, p.Name+ending), draw); faults[i] != nil {
 					failed.Store(true)
@@ -54,6 +55,22 @@ func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector boo
 		}
 	}
 	return nil
+}
+
+// pictureSize reads how large pictures are to be: a sheet of paper each, or the
+// usual width, which fits either paper.
+func pictureSize(paper string, turned bool) (func(render.Picture) ink.Figure, error) {
+	if paper == "" {
+		if turned {
+			return nil, cli.Exit("--landscape turns the paper; say which with --paper letter or --paper a4", 2)
+		}
+		return render.Picture.Figure, nil
+	}
+	sheet, err := ink.ParseSheet(paper)
+	if err != nil {
+		return nil, cli.Exit(err.Error(), 2)
+	}
+	return func(p render.Picture) ink.Figure { return render.OnSheet(p, sheet, turned) }, nil
 }
 
 // readMoment reads a day and a local standard time such as "21 Dec 14:30".

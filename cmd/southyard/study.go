@@ -10,6 +10,8 @@ import (
 
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/sitefile"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/render/ink"
 	"github.com/southyard/southyard/render/portfolio"
 	"github.com/southyard/southyard/shading/study"
 	"github.com/southyard/southyard/sun"
@@ -40,10 +42,16 @@ func studyCommand() *cli.Command {
 			&cli.BoolFlag{Name: "hours", Usage: "write hours.csv and access_hours.csv too"},
 			&cli.StringFlag{Name: "shadows", Usage: "`MOMENT` of the shadow plan, day and local standard time, such as \"21 Dec 14:30\" (midwinter noon unless told)"},
 			&cli.BoolFlag{Name: "svg", Usage: "draw the pictures as SVG in place of PNG"},
+			&cli.StringFlag{Name: "paper", Usage: "each picture on a sheet to itself; `SIZE` letter or a4 (a width of 6½ in, which fits both, unless told)"},
+			&cli.BoolFlag{Name: "landscape", Usage: "with --paper: the sheet turned"},
 			&cli.BoolFlag{Name: "no-pictures", Usage: "leave the pictures out"},
 		),
 		Action: func(c *cli.Context) error {
 			shadows, err := readMoment(c.String("shadows"))
+			if err != nil {
+				return err
+			}
+			size, err := pictureSize(c.String("paper"), c.Bool("landscape"))
 			if err != nil {
 				return err
 			}
@@ -53,7 +61,7 @@ func studyCommand() *cli.Command {
 				return err
 			}
 			if out := c.String("out"); out != "" {
-				if err := writeStudy(c, st, out, shadows, show); err != nil {
+				if err := writeStudy(c, st, out, shadows, size, show); err != nil {
 					return err
 				}
 			}
@@ -115,7 +123,7 @@ func counted(n int, what string) string {
 }
 
 // writeStudy writes a study's files.
-func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.Moment, show *progress) error {
+func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.Moment, size func(render.Picture) ink.Figure, show *progress) error {
 	if err := outFolder(dir); err != nil {
 		return err
 	}
@@ -147,7 +155,7 @@ func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.M
 	}
 	if !c.Bool("no-pictures") {
 		show.step("drawing")
-		if err := drawStudy(st, dir, shadows, c.Bool("svg")); err != nil {
+		if err := drawStudy(st, dir, shadows, c.Bool("svg"), size); err != nil {
 			return err
 		}
 	}
