@@ -94,6 +94,9 @@ func GeoJSON(site *model.Site) (data []byte, notes []string, err error) {
 		}
 		x.add("LineString", x.positions(w.Line), p)
 	}
+	for _, s := range site.Terrain.Spots {
+		x.add("Point", x.position(s.At), map[string]any{"kind": "spot height", "height_m": metres(s.Up)})
+	}
 	for i := range site.Trees {
 		x.tree(&site.Trees[i])
 	}

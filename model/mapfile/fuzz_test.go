@@ -39,6 +39,7 @@ func usable(t *testing.T, yaml []byte, err error) {
 func FuzzMap(f *testing.F) {
 	f.Add(newLot().box(`"kind":"lot","name":"a: b # c"`, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).point(`"id":"- x","species":"red maple","height":"9 m","notes":"\u0007\u2028yes"`, 1, 2).text())
 	f.Add([]byte(`{"type":"FeatureCollection","features":[{"type":"Feature","id":5,"geometry":{"type":"MultiPolygon","coordinates":[[[[179.9999,1],[-179.9999,1],[180,1.0001],[179.9999,1]]]]},"properties":{"kind":"house","storeys":2,"roof":"flat"}}]}`))
+	f.Add(newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).point(`"kind":"spot height","height_ft":-3.5`, 8, -12).text())
 	f.Add([]byte(`{"type":"Feature","geometry":{"type":"Polygon","coordinates":[[[1,1],[1.0001,1],[1.0001,1.0001],[1,1.0001]]]},"properties":{"height":"1e3"}}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		yaml, _, err := SiteFromGeoJSON("lot.geojson", data)
@@ -76,7 +77,7 @@ func TestOddPropertiesNeverBreakTheSiteFile(t *testing.T) {
 		"kind", "id", "name", "species", "height", "height_m", "spread (ft)", "spread_x_m", "spread_y_m", "crown_base_m", "dbh_in", "ground_m",
 		"crown shape", "in leaf", "bare", "evergreen", "keep", "removable", "owner", "cost", "notes", "measured by", "assumed", "part", "roof",
 		"pitch", "pitch_deg", "ridge", "ridge_deg", "down_deg", "overhang_m", "base_m", "open", "wall_height_m", "storeys", "windows", "roof_planes",
-		"sketch_up_deg", "elevation_m", "time zone", "building", "lets through", "width_m", "depth_m", "top_m", "slope_percent", "uphill_deg", "skyline",
+		"sketch_up_deg", "elevation_m", "time zone", "building", "lets through", "width_m", "depth_m", "top_m", "slope_percent", "uphill_deg", "skyline", "up_ft",
 	}
 	values := []string{
 		`"yes"`, `"no"`, `true`, `0`, `1`, `-1`, `1e300`, `0.1`, `12`, `45`, `"9/12"`, `"52 ft"`, `"NaN"`, `"Inf"`, `"1e5"`, `"- a: b"`, `"#x"`, `"\u0000\n\t\""`,
@@ -96,6 +97,9 @@ func TestOddPropertiesNeverBreakTheSiteFile(t *testing.T) {
 		}
 		l.box(props("lot", 2), -10, -20, 10, 20).box(props("house", 4)+",\"wall_height_m\":4", -4, 0, 4, 7).box(props("building", 3), 20, 0, 29, 7).
 			point(props("tree", 4), 1, -12).point(props("chimney", 3), 1, 3).point(props("tree", 3), 30, 2)
+		if n%3 == 0 {
+			l.point(`"height_ft":-2,`+props("spot height", 3), 6, -15)
+		}
 		yaml, _, err := SiteFromGeoJSON("lot.geojson", l.text())
 		usable(t, yaml, err)
 		if err == nil {

@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
+
+	"github.com/southyard/southyard/model"
 )
 
 // Source is a file: its name, as faults call it, and its bytes.
@@ -83,6 +85,7 @@ type mapping struct {
 	others []*structure // in the order of the map
 	lines  []lineThing
 	trees  []*treeEntry
+	spots  []model.Spot
 }
 
 // structure is a building of the map.

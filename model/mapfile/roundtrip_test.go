@@ -111,6 +111,13 @@ func compare(t *testing.T, file string, was, is *model.Site) {
 	row("lot", was.Lot, is.Lot)
 	near("slope", was.Terrain.SlopeRise, is.Terrain.SlopeRise, 1e-7)
 	near("uphill", math.Sin((was.Terrain.SlopeUphill-is.Terrain.SlopeUphill).Radians()/2), 0, 1e-7)
+	if len(was.Terrain.Spots) != len(is.Terrain.Spots) {
+		t.Fatalf("%s: %d spot heights became %d", file, len(was.Terrain.Spots), len(is.Terrain.Spots))
+	}
+	for i, spot := range was.Terrain.Spots {
+		point("spot height", spot.At, is.Terrain.Spots[i].At)
+		near("spot height", spot.Up, is.Terrain.Spots[i].Up, 0.001)
+	}
 	if len(was.Terrain.Skyline) != len(is.Terrain.Skyline) {
 		t.Fatalf("%s: %d readings of the skyline became %d", file, len(was.Terrain.Skyline), len(is.Terrain.Skyline))
 	}
@@ -136,6 +143,10 @@ func compare(t *testing.T, file string, was, is *model.Site) {
 	for i, a := range was.Fences {
 		row("fence "+a.ID, a.Line, is.Fences[i].Line)
 		near("fence "+a.ID, a.Height, is.Fences[i].Height, 0.001)
+		near("foot of fence "+a.ID, a.Base, is.Fences[i].Base, 0.005)
+		for k := range a.Feet {
+			near("foot of fence "+a.ID, a.Feet[k], is.Fences[i].Feet[k], 0.005)
+		}
 		near("fence "+a.ID, a.Transmissivity, is.Fences[i].Transmissivity, 1e-4)
 	}
 	for i, a := range was.Wires {
@@ -188,8 +199,17 @@ trees:
   - {id: T4, species: zzyzx tree, evergreen: yes, at: [3, 36]}
 `
 
+// oddBank is the odd site on ground told by spot heights.
+var oddBank = strings.Replace(odd, "slope: 6 %, uphill: N 40° E", "spots: [{at: [0, 0], up: 1.234}, {at: [21, 1], up: 2}, {at: [0, 39], down: 75 cm}, {at: [22.5, 38], up: 0}]", 1)
+
 func TestOddSiteGoesThereAndBackToo(t *testing.T) {
-	was := readSite(t, "odd", []byte(odd))
+	for _, text := range []string{odd, oddBank} {
+		thereAndBack(t, readSite(t, "odd", []byte(text)))
+	}
+}
+
+func thereAndBack(t *testing.T, was *model.Site) {
+	t.Helper()
 	geo, _, err := GeoJSON(was)
 	if err != nil {
 		t.Fatal(err)

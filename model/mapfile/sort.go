@@ -27,6 +27,7 @@ var roles = map[string]string{
 	"shed": "shed", "garage": "shed", "garages": "shed", "barn": "shed", "outbuilding": "shed", "carport": "porch",
 	"fence": "fence", "hedge": "fence", "wire": "wire", "wires": "wire", "service drop": "wire", "power line": "wire", "minor line": "wire",
 	"tree": "tree", "trees": "tree", "chimney": "chimney",
+	"spot": "spot", "spots": "spot", "spot height": "spot", "spot heights": "spot", "ground height": "spot",
 }
 
 // roleOf is what a feature says it is: "" where it does not say, other where it
@@ -99,6 +100,8 @@ func (m *mapping) sort(features []*feature) {
 			continue
 		case len(f.points) > 0 && r == "chimney":
 			chimneys = append(chimneys, chimney{f, m.point(f.points[0])})
+		case len(f.points) > 0 && r == "spot":
+			m.mapSpots(f)
 		case len(f.points) > 0 && (r == "tree" || r == ""):
 			m.mapTrees(f)
 		case len(f.lines) > 0 && (r == "fence" || r == "wire"):
@@ -107,7 +110,7 @@ func (m *mapping) sort(features []*feature) {
 			}
 		case len(f.polygons) > 0 && r == "fence":
 			m.lines = append(m.lines, lineThing{role: r, f: f, line: orb.LineString(m.project(f.polygons[0][0]))})
-		case len(f.polygons) > 0 && r != "tree" && r != "wire" && r != "chimney" && r != "lot" && r != other:
+		case len(f.polygons) > 0 && r != "tree" && r != "wire" && r != "chimney" && r != "spot" && r != "lot" && r != other:
 			if r == "" {
 				r = "building"
 			}

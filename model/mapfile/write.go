@@ -176,39 +176,6 @@ func (m *mapping) writePlace(w *page, of properties) {
 
 var plainZone = regexp.MustCompile(`^[A-Za-z]+(/[A-Za-z_+\-0-9]+){1,2}$`)
 
-// writeTerrain writes the lie of the land, which maps of southyard's own carry
-// with the lot.
-func (m *mapping) writeTerrain(w *page, of properties) {
-	var lines []string
-	rise, hasRise := of.get("slope")
-	uphill, hasUphill := of.get("uphill")
-	if percent, err := strconv.ParseFloat(rise.text, 64); hasRise && hasUphill && err == nil && percent > 0 && percent <= 100 && rise.unit == "percent" {
-		if a, err := uphill.bearing(); err == nil {
-			lines = append(lines, "  slope: "+number(percent, 6)+" %", "  uphill: "+azimuth(a))
-		}
-	}
-	if list, _ := of["skyline"].raw.([]any); len(list) > 0 && len(list) <= 400 {
-		lines = append(lines, "  skyline:")
-		for _, item := range list {
-			pair, _ := item.([]any)
-			if len(pair) != 2 {
-				m.fault(m.lot.where(), "skyline: each reading is [azimuth, altitude] in degrees")
-				return
-			}
-			az, okA := pair[0].(float64)
-			alt, okB := pair[1].(float64)
-			if !okA || !okB || !(az >= 0 && az <= 360 && alt >= 0 && alt < 90) {
-				m.fault(m.lot.where(), "skyline: each reading is [azimuth, altitude] in degrees")
-				return
-			}
-			lines = append(lines, fmt.Sprintf("    - {bearing: %s, altitude: %s°}", azimuth(s1.Angle(az)*s1.Degree), number(alt, 6)))
-		}
-	}
-	if len(lines) > 0 {
-		w.line("terrain:\n%s\n", strings.Join(lines, "\n"))
-	}
-}
-
 func (m *mapping) writeLot(w *page) {
 	if m.ring == nil {
 		w.line("# lot: [[0, 0], [40, 0], [40, 115], [0, 115]]   # TO BE MEASURED")
