@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"github.com/golang/geo/r3"
-	"github.com/paulmach/orb"
 	"github.com/qmuntal/gltf"
 
 	"github.com/southyard/southyard/model"
@@ -227,58 +226,6 @@ func leafShare(t *model.Tree, at time.Time) float64 {
 		return 1
 	}
 	return species.LeafShare(t.Leafing, min(at.YearDay(), 365))
-}
-
-// ground adds the lot with some land about it, sloping as stated, and the lot
-// line.
-func (s *scene) ground(site *model.Site) {
-	var all orb.MultiPoint
-	for _, r := range append([]orb.Ring{site.Lot}, footprints(site)...) {
-		all = append(all, r...)
-	}
-	for _, t := range site.Trees {
-		all = append(all, t.At)
-	}
-	if len(all) == 0 {
-		return
-	}
-	b := all.Bound().Pad(10)
-	height := groundHeight(site)
-	at := func(p orb.Point) r3.Vector { return r3.Vector{X: p[0], Y: p[1], Z: height(p)} }
-	var m mesh
-	for _, p := range b.ToRing()[:4] {
-		m.corner(at(p))
-	}
-	m.triangle(0, 1, 2)
-	m.triangle(0, 2, 3)
-	s.top(s.node("ground", m, "ground", map[string]any{"kind": "ground", "transmissivity_in_leaf": 0, "transmissivity_bare": 0}))
-	var line []r3.Vector
-	for _, p := range site.Lot {
-		line = append(line, at(p).Add(r3.Vector{Z: 0.02})) // just above the ground, so that it shows
-	}
-	s.line("lot line", line, map[string]any{"kind": "lot line"})
-}
-
-func footprints(site *model.Site) (out []orb.Ring) {
-	for _, list := range [][]model.Building{{site.House}, site.Neighbours, site.Porches} {
-		for _, b := range list {
-			for _, p := range b.Parts {
-				out = append(out, p.Footprint)
-			}
-		}
-	}
-	return out
-}
-
-// groundHeight is the stated slope about the middle of the house's first part.
-func groundHeight(site *model.Site) func(orb.Point) float64 {
-	t := site.Terrain
-	if t.SlopeRise == 0 || len(site.House.Parts) == 0 || len(site.House.Parts[0].Footprint) == 0 {
-		return func(orb.Point) float64 { return 0 }
-	}
-	c := site.House.Parts[0].Footprint.Bound().Center()
-	sin, cos := math.Sincos(t.SlopeUphill.Radians())
-	return func(p orb.Point) float64 { return t.SlopeRise * ((p[0]-c[0])*sin + (p[1]-c[1])*cos) }
 }
 
 // looks are the colours of things, linear red, green and blue.
