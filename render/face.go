@@ -35,10 +35,11 @@ type FaceEdge struct {
 	Name string
 }
 
-// Opening is a window or door in the face.
+// Opening is a window or door in the face, or a solid that stands on it.
 type Opening struct {
-	ID   string
-	Ring orb.Ring
+	ID    string
+	Ring  orb.Ring
+	Solid bool // a chimney
 }
 
 // Collector is one placed on the face, with its tape measures as they are to
@@ -240,7 +241,7 @@ func (e FaceEdge) upright() bool {
 	return math.Abs(e.A[1]-e.B[1]) < 1e-6 || math.Abs(e.A[0]-e.B[0]) < 1e-6
 }
 
-// opening is glass: paper with two strokes of reflection, its name inside if
+// opening is glass, paper with a second line within, or a hatched solid, its name inside if
 // it fits.
 func (d FaceMap) opening(s *sheet, v view, o Opening) {
 	pts := v.points(o.Ring)
@@ -251,14 +252,35 @@ func (d FaceMap) opening(s *sheet, v view, o Opening) {
 	s.Path(ring, edged(ink.Paper, heavy, black))
 	x0, y0, x1, y1 := ring.Bounds()
 	r := min(x1-x0, y1-y0)
-	if r > 7 {
+	if o.Solid {
+		s.Path(ink.Hatch(ring, 3, 45, false), line(light, black))
+	} else if r > 7 {
 		s.Path(ink.Rectangle(x0+2, y0+2, x1-x0-4, y1-y0-4), line(hair, black))
 	}
 	box := ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
 	if s.try((x0+x1)/2, (y0+y1)/2+2.6, o.ID, bold(centred(small())), grown(box, 0.5)) {
 		return
 	}
-	s.label((x0+x1)/2, y0-6, fit(o.ID, 60, small()), haloed(bold(small())), s.frame)
+	var frames []ink.Box
+	for _, c := range d.Collectors {
+		frames = append(frames, boxOf(v.points(c.Ring)))
+	}
+	for _, o := range d.Openings {
+		frames = append(frames, boxOf(v.points(o.Ring)))
+	}
+	s.labelClear((x0+x1)/2, y0-6, fit(o.ID, 80, small()), frames)
+}
+
+// labelClear letters a small bold line at or near a point, clear of frames
+// where there is room.
+func (s *sheet) labelClear(x, y float64, words string, frames []ink.Box) {
+	n := len(s.taken)
+	s.taken = append(s.taken, frames...)
+	put := s.label(x, y, words, haloed(bold(small())), s.frame)
+	s.taken = append(s.taken[:n:n], s.taken[n+len(frames):]...)
+	if !put {
+		s.label(x, y, words, haloed(bold(small())), s.frame)
+	}
 }
 
 // collectors draws each with strokes from corner to corner, its name and its
@@ -353,13 +375,7 @@ func (c Collector) outside(s *sheet, v view, frames []ink.Box) {
 	}
 	box := boxOf(v.points(c.Ring))
 	x, y := (box.X0+box.X1)/2, (box.Y0+box.Y1)/2
-	n := len(s.taken)
-	s.taken = append(s.taken, frames...)
-	put := s.label(x, y, words, haloed(bold(small())), s.frame)
-	s.taken = append(s.taken[:n:n], s.taken[n+len(frames):]...)
-	if !put {
-		s.label(x, y, words, haloed(bold(small())), s.frame)
-	}
+	s.labelClear(x, y, words, frames)
 }
 
 // tapes are two running measures, read as a tape is: from the face's left end

@@ -93,13 +93,21 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 			}
 		}
 	}
+	face := d.Outline.Bound()
+	for _, k := range st.KeepOuts(first.Surface) {
+		r := orb.Bound{Min: orb.Point{max(k.Rect.Min[0], face.Min[0]), max(k.Rect.Min[1], face.Min[1])},
+			Max: orb.Point{min(k.Rect.Max[0], face.Max[0]), min(k.Rect.Max[1], face.Max[1])}}
+		if r.Max[0] > r.Min[0] && r.Max[1] > r.Min[1] { // a chimney beyond the ridge stands on the other plane
+			d.Openings = append(d.Openings, render.Opening{ID: k.What, Ring: r.ToRing()})
+		}
+	}
 	surface := &st.Scene.Surfaces[first.Surface]
 	d.Title = fmt.Sprintf("%s: collectors on %s", st.Site.Name, theSurface(surface))
 	from := "the foot of the wall"
 	if surface.Face.N.Z > 0.1 {
 		from = "the eave, up the slope"
 	}
-	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them. Room kept to edges, windows and chimneys is common practice; the local code rules. %s",
+	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them. Room kept to edges, windows, chimneys and vents is common practice; the local code rules. %s",
 		d.Left, from, season, measure.FormatSignificant(gets, 2), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
@@ -143,12 +151,15 @@ func (s set) amount(kWh float64) string {
 	return measure.FormatSignificant(kWh/heat.KWhPerMMBtu, 2)
 }
 
-// savingDoubts shows how far each doubt moves what the best set saves.
+// savingDoubts shows how far each doubt moves what all together saves.
 func (s set) savingDoubts() render.Tornado {
 	h := s.st.Heat
-	best := h.States[h.Best].Windows.Saved * h.Economy.Fuel.PerKWh()
-	d := render.Tornado{Unit: "dollars a year", Base: measure.Significant(best, 2)}
+	all := h.Together()
+	d := render.Tornado{Unit: "dollars a year", Base: measure.Significant(all.Saving, 2)}
 	for _, b := range h.Tornado {
+		if b.Swing < 0.01*all.Saving { // such as the cost, which moves the payback alone
+			continue
+		}
 		row := render.TornadoRow{Name: b.Name, Low: b.AtLow, High: b.AtHigh}
 		row.LowAt, row.HighAt = s.doubt(b, b.Low), s.doubt(b, b.High)
 		if b.Assumed {
@@ -157,18 +168,25 @@ func (s set) savingDoubts() render.Tornado {
 		d.Rows = append(d.Rows, row)
 	}
 	d.Title = s.st.Site.Name + ": what the saving hangs on"
-	d.Caption = "Dollars a year that the " + h.BestName + ", once removed, saves through the windows of the mended house. Each bar changes one figure alone, from its low to its high value. * assumed, not stated in the site file. " + s.source()
+	d.Caption = "Dollars a year that tree work and panels together save in the mended house"
+	if all.Cost > 0 {
+		d.Caption += fmt.Sprintf(" for %s, paid back in %s at today's prices", measure.FormatMoney(all.Cost), study.PaybackText(all))
+	}
+	d.Caption += ". Each bar changes one figure alone, from its low to its high value; what moves the saving by less than 1 % is left out. * assumed, not stated in the site file. " + s.source()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
 
 func (s set) doubt(b heat.Bar, x float64) string {
-	if b.Unit != "°C" {
-		return fmt.Sprintf("%.0f %%", 100*x)
-	}
 	unit := measure.Feet
 	if s.st.Site.Metric {
 		unit = measure.Metres
 	}
-	return measure.FormatTemperature(x, unit)
+	switch {
+	case b.Unit == "°C":
+		return measure.FormatTemperature(x, unit)
+	case b.Name == b.Unit: // persons
+		return fmt.Sprintf("%.3g", x)
+	}
+	return fmt.Sprintf("%.0f %%", 100*x)
 }

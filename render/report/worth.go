@@ -64,13 +64,13 @@ func (r Report) worth() section {
 	}
 	if len(h.Tornado) > 0 {
 		put(subtitle("What the saving hangs on"))
-		t := &table{Columns: []column{words("between its low and high figure"), figure("saves at the low"), figure("at the high"), words("")}}
-		for _, b := range h.Tornado {
+		t := &table{Columns: []column{words("between its low and high figure"), figure("all together saves at the low"), figure("at the high"), figure("paid back in, years"), words("")}}
+		for _, b := range h.Tornado[:min(9, len(h.Tornado))] { // the rest moves next to nothing
 			state := "stated"
 			if b.Assumed {
 				state = "assumed"
 			}
-			t.add(b.Name, heat.Dollars(b.AtLow)+" a year", heat.Dollars(b.AtHigh)+" a year", state)
+			t.add(b.Name, heat.Dollars(b.AtLow)+" a year", heat.Dollars(b.AtHigh)+" a year", study.BackText(b), state)
 		}
 		put(t)
 	}

@@ -36,6 +36,16 @@ func (s Sun) Hour(i int) (beam, diffuse float64) {
 	return s.Beam[i], s.Diffuse[i]
 }
 
+// ByMonth is the sun by month, kWh/m².
+func (s Sun) ByMonth() Months {
+	var out Months
+	for i := range s.Beam {
+		beam, diffuse := s.Hour(i)
+		out[monthOf(i)] += (beam + diffuse) / 1000
+	}
+	return out
+}
+
 // check reports an array of the wrong length or with an impossible value.
 func (s Sun) check(of string) error {
 	arrays := []struct {

@@ -1,6 +1,12 @@
 package heat
 
-import "sort"
+import (
+	"fmt"
+	"math"
+	"runtime"
+	"sort"
+	"sync"
+)
 
 // Doubt is an input that may be off: its value as used and the lowest and
 // highest it may well be.
@@ -21,72 +27,85 @@ type Bar struct {
 	AtLow  float64 `json:"result_at_low"`
 	AtHigh float64 `json:"result_at_high"`
 	Swing  float64 `json:"swing"`
+
+	BackLow  Payback `json:"payback_at_low"` // of a package: with the input low and high
+	BackHigh Payback `json:"payback_at_high"`
+
+	move float64 // of the saving a dollar spent
 }
 
-// Tornado varies each input alone and sorts by what it moves, widest first.
-// result gets all inputs in the order given and answers in any one unit.
-func Tornado(doubts []Doubt, result func(inputs []float64) float64) (used float64, bars []Bar) {
-	inputs := make([]float64, len(doubts))
-	for i, d := range doubts {
-		inputs[i] = d.Used
-	}
-	used = result(append([]float64(nil), inputs...))
-	for i, d := range doubts {
-		at := func(x float64) float64 {
-			trial := append([]float64(nil), inputs...)
-			trial[i] = x
-			return result(trial)
-		}
-		b := Bar{Doubt: d, AtLow: at(d.Low), AtHigh: at(d.High)}
-		b.Swing = max(b.AtLow, b.AtHigh, used) - min(b.AtLow, b.AtHigh, used)
-		bars = append(bars, b)
-	}
-	sort.SliceStable(bars, func(i, j int) bool { return bars[i].Swing > bars[j].Swing })
-	return used, bars
-}
-
-// PlanTornado asks what moves the yearly saving (dollars) of a plan that
-// takes the windows' sun from one column to another in the same house.
-// sureness is the share by which the added sun may be off; 0 means 0.2 (crown
-// transmissivity ±0.10 in leaf and ±0.15 bare, outlines ±5–10 %).
-func (h House) PlanTornado(from, to Column, e Economy, sureness float64) (saving float64, bars []Bar) {
+// Tornado asks what moves the package's yearly saving and its payback most.
+// sureness is the share by which the sun that trees leave may be off; 0 means
+// 0.2 (crown transmissivity ±0.10 in leaf and ±0.15 bare, outlines ±5–10 %).
+// Bars come by how far they move the saving a dollar spent, widest first (the
+// saving alone where nothing is spent); what moves nothing is left out.
+func (p Package) Tornado(sureness float64) (used Return, bars []Bar, err error) {
 	if sureness <= 0 {
 		sureness = 0.2
 	}
-	var air Months
-	for m, b := range to.Months {
-		air[m] = b.Air
+	base, err := p.Measure()
+	if err != nil {
+		return Return{}, nil, err
 	}
-	fuel := e.Fuel.PerKWh()
-	doubts := []Doubt{
-		{"added sun", 1 - sureness, 1, 1 + sureness, "of ours", true, "crown outlines and transmissivity"},
-		{"fuel price", .75, 1, 1.25, "of today's", true, "prices move by a quarter within a few years (ours)"},
-		{"appliance efficiency", .9, 1, 1.1, "of ours", true, "age and upkeep (ours)"},
-		{"heat loss of the shell", .8, 1, 1.2, "of ours", true, "R-values are read off, not measured (ours)"},
-		{"air changes", .7, 1, 1.3, "of ours", true, "natural air changes are a guess until a blower-door test (ours)"},
-		{"heat from people and lights", .5, 1, 1.5, "of ours", true, "households differ (ours)"},
-		{"glass", .9, 1, 1.1, "of ours", true, "dirt, curtains, glazing tables (ours)"},
-		{"thermal mass", .7, 1, 1.5, "of ours", true, "one class lighter or heavier (ours)"},
-		{"indoor temperature", h.Setpoint - 1.5, h.Setpoint, h.Setpoint + 1.5, "°C", true, "habits (ours)"},
+	used = p.Economy.ReturnOn(base)
+	list := p.doubts(sureness)
+	type end struct {
+		Return
+		err error
 	}
-	return Tornado(doubts, func(x []float64) float64 {
-		house := h
-		house.Internal *= x[5]
-		house.Capacity *= x[7]
-		house.Setpoint = x[8]
-		need := func(c Column, solar Months) float64 {
-			loss := (c.Conductance.Total-c.Conductance.Air)*x[3] + c.Conductance.Air*x[4]
-			sum := 0.0
-			for _, b := range house.MonthlyBalance(loss, air, solar) {
-				sum += b.Need
+	ends := make([][2]end, len(list))
+	var all sync.WaitGroup
+	gate := make(chan struct{}, runtime.GOMAXPROCS(0))
+	for i, d := range list {
+		for k, x := range []float64{d.Low, d.High} {
+			all.Go(func() {
+				gate <- struct{}{}
+				defer func() { <-gate }()
+				e := &ends[i][k]
+				e.Return, e.err = p.turned(d, x, base)
+			})
+		}
+	}
+	all.Wait()
+	perDollar := func(r Return) float64 {
+		if p.Cost <= 0 {
+			return r.Saving
+		}
+		return r.Saving / r.Cost
+	}
+	for i, d := range list {
+		low, high := ends[i][0], ends[i][1]
+		for _, e := range ends[i] {
+			if e.err != nil {
+				return used, nil, fmt.Errorf("%s: %w", d.Name, e.err)
 			}
-			return sum
 		}
-		var now, then Months
-		for m := range now {
-			now[m] = from.solar[m] * x[6]
-			then[m] = now[m] + (to.solar[m]-from.solar[m])*x[0]*x[6]
+		b := Bar{Doubt: d.Doubt, AtLow: low.Saving, AtHigh: high.Saving, BackLow: low.Simple, BackHigh: high.Simple}
+		b.Swing = max(b.AtLow, b.AtHigh, used.Saving) - min(b.AtLow, b.AtHigh, used.Saving)
+		a, z, at := perDollar(low.Return), perDollar(high.Return), perDollar(used)
+		if move := max(a, z, at) - min(a, z, at); move > 1e-3*math.Abs(at) {
+			b.move = move
+			bars = append(bars, b)
 		}
-		return (need(from, now) - need(to, then)) * fuel * x[1] / x[2]
-	})
+	}
+	sort.SliceStable(bars, func(i, j int) bool { return bars[i].move > bars[j].move })
+	return used, bars, nil
+}
+
+// turned is the package's return with one input elsewhere.
+func (p Package) turned(d doubt, x float64, base Measure) (Return, error) {
+	if p.Water != nil {
+		own := *p.Water
+		p.Water = &own
+	}
+	d.turn(&p, x)
+	m := base
+	if !d.money {
+		var err error
+		if m, err = p.Measure(); err != nil {
+			return Return{}, err
+		}
+	}
+	m.Cost = p.Cost
+	return p.Economy.ReturnOn(m), nil
 }

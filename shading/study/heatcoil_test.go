@@ -121,3 +121,24 @@ func TestUnstatedCostsOfCollectorsAreMarkedAndNeverNothing(t *testing.T) {
 		}
 	}
 }
+
+func TestTornadoIsOfAllTogether(t *testing.T) {
+	for name, site := range map[string]*model.Site{"plain": heatLot(42), "coil": coilLot(&model.CoilChoice{Conductance: 200, KeepAbove: 35})} {
+		st := heatOf(t, site)
+		found := map[string]bool{}
+		for _, b := range st.Heat.Tornado {
+			found[b.Name] = true
+			if b.Name != "cost of the work" {
+				continue
+			}
+			if all := st.Heat.Together(); !same(b.AtLow, all.Saving, 1e-9) || !same(b.BackLow.Years, .8*all.Simple.Years, 1e-9) {
+				t.Errorf("%s: the tornado's middle is %g, all together saves %g", name, b.AtLow, all.Saving)
+			}
+		}
+		for _, want := range []string{"cost of the work", "fuel price", "persons", "mains temperature", "sun that trees leave"} {
+			if !found[want] {
+				t.Errorf("%s: nothing of the %s in %v", name, want, found)
+			}
+		}
+	}
+}

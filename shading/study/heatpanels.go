@@ -194,14 +194,11 @@ func (w *heatStudy) waterIn(state shading.State) float64 {
 			}
 		}
 	}
-	sum := 0.0
+	var cold, air heat.Months
 	for m, b := range w.base.Months {
-		hours := 24 * float64(sun.DaysIn(time.Month(m+1)))
-		month := heat.WaterMonth{Load: b.Demand, Sun: onPanels[m] * 1000 / hours, Air: w.meanAir(m), Cold: b.Cold, Hours: hours}
-		solar, _, _ := month.Solar(w.out.Water.Collector, w.out.Water.Area, w.out.Water.Tank)
-		sum += min(solar, onPanels[m]*w.out.Water.Area)
+		cold[m], air[m] = b.Cold, w.meanAir(m)
 	}
-	return sum
+	return w.out.Water.SolarBy(onPanels, air, cold).Sum()
 }
 
 // meanAir is the mean air temperature of month m (0 for January), °C.

@@ -286,7 +286,8 @@ func (st *Study) printMoney(p printer) {
 	}
 }
 
-// printTornado shows how far each doubt moves the best set's yearly saving.
+// printTornado shows how far each doubt moves the yearly saving and the payback
+// of all together.
 func (st *Study) printTornado(p printer) {
 	bars := st.Heat.Tornado
 	if len(bars) == 0 {
@@ -296,9 +297,10 @@ func (st *Study) printTornado(p printer) {
 	for _, b := range bars {
 		low, high = min(low, b.AtLow, b.AtHigh), max(high, b.AtLow, b.AtHigh)
 	}
+	paid := st.Heat.Together().Cost > 0
 	p("")
-	p("What the best set saves through the windows, dollars a year, with each doubt at its low and high figure")
-	const wide = 40
+	p("What all together saves, dollars a year, with each doubt alone at its low and high figure")
+	const wide = 26
 	at := func(x float64) int {
 		if high <= low {
 			return 0
@@ -309,13 +311,42 @@ func (st *Study) printTornado(p printer) {
 		from, to := min(b.AtLow, b.AtHigh), max(b.AtLow, b.AtHigh)
 		a, z := at(from), at(to)
 		line := strings.Repeat(" ", a) + strings.Repeat("▬", z-a+1) + strings.Repeat(" ", wide-1-z)
-		mark := " "
-		if b.Assumed {
-			mark = "*"
+		back := ""
+		if paid {
+			if back = "paid back in " + BackText(b); !strings.HasSuffix(back, "never") {
+				back += " years"
+			}
 		}
-		p("  %-30s%s %8s %s %-8s %s", shorten(b.Name, 30), mark, heat.Dollars(from), line, heat.Dollars(to), st.doubtText(b))
+		p("%s", strings.TrimRight(fmt.Sprintf("  %-31s%1s %7s %s %-7s %-13s %s", shorten(b.Name, 31), mark(b.Assumed), heat.Dollars(from), line, heat.Dollars(to), st.doubtText(b), back), " "))
 	}
 	p("  (* assumed, not stated in the site file)")
+}
+
+// BackText is the payback in years at the two ends of a doubt, the shorter first.
+func BackText(b heat.Bar) string {
+	one, other := b.BackLow, b.BackHigh
+	if one.Never || !other.Never && other.Years < one.Years {
+		one, other = other, one
+	}
+	word := func(x heat.Payback) string {
+		switch {
+		case x.Never:
+			return "never"
+		case x.Years > 100:
+			return "over 100"
+		}
+		return measure.FormatSignificant(x.Years, 2)
+	}
+	from, to := word(one), word(other)
+	if from == to {
+		to = ""
+	} else {
+		to = "–" + to
+	}
+	if one.Never {
+		return "never"
+	}
+	return from + strings.Replace(to, "–never", " or never", 1)
 }
 
 func (st *Study) doubtText(b heat.Bar) string {
@@ -325,5 +356,5 @@ func (st *Study) doubtText(b heat.Bar) string {
 	case b.Unit == "°C":
 		return measure.FormatTemperature(b.Low, st.unit()) + "–" + measure.FormatTemperature(b.High, st.unit())
 	}
-	return fmt.Sprintf("%.1f–%.1f %s", b.Low, b.High, b.Unit)
+	return fmt.Sprintf("%.3g–%.3g %s", b.Low, b.High, b.Unit)
 }

@@ -24,7 +24,7 @@ type HeatResult struct {
 	Coil       *heat.CoilHeat      `json:"surplus_to_house_after_best_set,omitempty"`
 	Returns    []heat.Return       `json:"returns"` // of each part, all together last
 	Unpriced   []string            `json:"collectors_without_a_stated_cost"`
-	Tornado    []heat.Bar          `json:"best_set_saving_by_doubt_dollars_a_year"`
+	Tornado    []heat.Bar          `json:"saving_of_all_together_by_doubt_dollars_a_year"`
 	Verdict    heat.Verdict        `json:"verdict"`
 	Cautions   map[string][]string `json:"cautions"`
 	Assumed    []heat.Default      `json:"assumed"`

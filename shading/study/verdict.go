@@ -1,6 +1,7 @@
 package study
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/southyard/southyard/model"
@@ -67,7 +68,6 @@ func (h *Heat) CostsMissing() []string {
 // judge draws the verdict.
 func (w *heatStudy) judge(best shading.State) {
 	o := w.out
-	o.Tornado = w.tornado()
 	after := w.Account.Read(best)
 	side := w.SunSide()
 	walls, _ := w.group(side + " walls")
@@ -107,7 +107,8 @@ func (w *heatStudy) judge(best shading.State) {
 // most and that somebody can go and measure, at most two.
 func (w *heatStudy) measureIndoors() []string {
 	how := map[string]string{
-		"fuel price": "fuel price: from a bill", "appliance efficiency": "the heater's efficiency: its label, or a combustion test",
+		"fuel price": "fuel price: from a bill", "house heater's efficiency": "the heater's efficiency: its label, or a combustion test",
+		"cost of the work": "what it costs: ask for quotes", "hot water a person": "hot water: read the meter for a week", "mains temperature": "the mains: a thermometer at the tap in January and July",
 		"heat loss of the shell": "R-values: look into a wall cavity and the attic", "air changes": "air changes: a blower-door test",
 		"thermal mass": "",
 	}
@@ -172,21 +173,39 @@ func (w *heatStudy) roofTurn(roof []int) float64 {
 	return min(1, ours/most)
 }
 
-// tornado asks what moves the yearly saving of the best set through the
-// windows, and notes which inputs the site file states.
-func (w *heatStudy) tornado() []heat.Bar {
+// tornado asks what moves the yearly saving and the payback of all together
+// most, and notes which inputs the site file states.
+func (w *heatStudy) tornado(best shading.State) ([]heat.Bar, error) {
 	o := w.out
-	if o.BestName == "" || len(w.windows.which) == 0 {
-		return nil
+	together := o.Together()
+	if together.Heat == 0 {
+		return nil, nil
 	}
-	_, bars := o.House.PlanTornado(o.Columns[Rehab], o.Columns[o.Best], o.Economy, 0)
+	from := o.Columns[Rehab]
+	if o.BestName == "" {
+		from = o.Columns[o.Best]
+	}
+	p := heat.Package{House: o.House, From: from, To: o.Columns[o.Best], Air: w.air, Heaters: w.heaters(best), Water: o.Water,
+		Economy: o.Economy, Cost: together.Cost}
+	if o.Water != nil {
+		p.WaterSun = w.waterSun(best)
+		if o.WaterHeat.Solar > 0 {
+			p.PumpUse = o.WaterHeat.Pump / o.WaterHeat.Solar
+		}
+	}
+	_, bars, err := p.Tornado(0)
+	if err != nil {
+		return nil, fmt.Errorf("heat: %w", err)
+	}
 	c := w.Site.Heat
 	stated := map[string]bool{
-		"fuel price": c.Price > 0, "appliance efficiency": c.Efficiency > 0, "thermal mass": c.Mass != "", "indoor temperature": c.Setpoint > 0,
+		"fuel price": c.Price > 0, "house heater's efficiency": c.Efficiency > 0, "thermal mass": c.Mass != "", "indoor temperature": c.Setpoint > 0,
 		"heat loss of the shell": c.After.Wall > 0 && c.After.Ceiling > 0 && c.After.Floor > 0, "air changes": c.After.AirChanges > 0,
+		"price of the water heater's fuel": c.Water.Price > 0, "water heater's efficiency": c.Water.Efficiency > 0,
+		"persons": c.Persons > 0, "hot water a person": c.GallonsADay > 0, "cost of the work": !together.Guess,
 	}
 	for i := range bars {
 		bars[i].Assumed = !stated[bars[i].Name]
 	}
-	return bars
+	return bars, nil
 }

@@ -1,0 +1,90 @@
+package heat
+
+// Package is all that money is to be spent on, together: trees out of the
+// windows' sun, air heaters, hot-water panels and their coil, in one house.
+type Package struct {
+	House    House
+	From, To Column // the same house with the trees as they stand and after the work
+	Air      []float64
+	Heaters  []AirHeater  // with their sun after the work
+	Water    *WaterSystem // nil: none
+	WaterSun Sun
+	PumpUse  float64 // kWh of power a kWh of solar hot water
+	Economy  Economy
+	Cost     float64
+}
+
+// Measure works out what the package does in a year.
+func (p Package) Measure() (Measure, error) {
+	m := Measure{Name: "all together", Cost: p.Cost}
+	to, err := p.House.again(p.To, p.Air)
+	if err != nil {
+		return m, err
+	}
+	m.Heat = p.House.needAgain(p.From) - to.Need
+	need, heaters := to.Hourly.Needs(), AirHeat{}
+	if len(p.Heaters) > 0 {
+		if heaters, err = p.House.AirHeaters(to, p.Air, p.Heaters, BandDefault); err != nil {
+			return m, err
+		}
+		need = heaters.Needs()
+		m.Heat += heaters.Useful
+		m.Power += heaters.Fan
+	}
+	if p.Water == nil {
+		return m, nil
+	}
+	m.Water = p.Water.SolarBy(p.WaterSun.ByMonth(), monthlyMean(p.Air), p.Water.mains(p.Air)).Sum()
+	m.Power += p.PumpUse * m.Water
+	var left Months
+	for i, b := range to.Months {
+		left[i] = max(0, b.Need-heaters.UsefulBy[i])
+	}
+	coil, err := p.Water.CoilHeat(p.WaterSun, p.Air, need, left)
+	if err != nil {
+		return m, err
+	}
+	m.Water -= coil.WaterLess
+	m.Heat += m.Water + coil.Useful
+	m.Power += coil.Blower + coil.Pump
+	return m, nil
+}
+
+// again balances a column anew, its loss and its gains as they now stand in
+// it.
+func (h House) again(c Column, air []float64) (Column, error) {
+	if err := h.check(); err != nil {
+		return c, err
+	}
+	c.Need = 0
+	c.solar = byMonth(c.gains)
+	for m := range c.solar {
+		c.solar[m] /= 1000
+	}
+	c.Months = h.MonthlyBalance(c.Conductance.Total, c.airByMonth(), c.solar)
+	for _, b := range c.Months {
+		c.Need += b.Need
+	}
+	c.Hourly = h.Hourly(c.Conductance.Total, air, c.gains, nil, 0)
+	return c, nil
+}
+
+// needAgain is the monthly need of a column as it now stands, kWh.
+func (h House) needAgain(c Column) float64 {
+	solar := byMonth(c.gains)
+	for m := range solar {
+		solar[m] /= 1000
+	}
+	sum := 0.0
+	for _, b := range h.MonthlyBalance(c.Conductance.Total, c.airByMonth(), solar) {
+		sum += b.Need
+	}
+	return sum
+}
+
+func (c Column) airByMonth() (air Months) {
+	for m, b := range c.Months {
+		air[m] = b.Air
+	}
+	return air
+}
