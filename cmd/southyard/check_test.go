@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -41,5 +43,30 @@ func TestCheckTellsFaultsAndCountsThem(t *testing.T) {
 	understood{&out, site, measure.Feet}.write()
 	if out.Len() > 0 {
 		t.Errorf("an empty file is said to mean %q", out.String())
+	}
+}
+
+func TestCheckTellsTheLieOfTheLand(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join("testdata", "bank.yaml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for text, want := range map[string]string{
+		"":      "ground     9 spot heights, to 4 ft below and 6 ft above the ground at the house; flat triangles between them",
+		"level": "ground     1 spot height, to none above or below the ground at the house",
+	} {
+		if text == "level" {
+			head, rest, _ := strings.Cut(string(data), "    - {at: [0, 0], up: 6 ft}\n")
+			data = []byte(head + "    - {at: [0, 0], up: 0}\n" + rest[strings.Index(rest, "house:"):])
+		}
+		site, faults := sitefile.Read("bank.yaml", data)
+		var out bytes.Buffer
+		understood{&out, site, measure.Feet}.write()
+		if n := writeFaults(&out, faults); n != 0 || !strings.Contains(out.String(), want) {
+			t.Errorf("%q is not shown in\n%s", want, out.String())
+		}
+		if shown := strings.Contains(out.String(), "between the spot heights"); shown != (text == "") {
+			t.Errorf("grounds of trees among what was assumed: %v", shown)
+		}
 	}
 }

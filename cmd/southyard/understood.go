@@ -21,9 +21,10 @@ type understood struct {
 	unit measure.Unit
 }
 
-func (u understood) write() {
+// write tells whether anything was understood.
+func (u understood) write() bool {
 	if u.site.Name == "" && len(u.site.House.Parts) == 0 {
-		return // nothing was understood
+		return false
 	}
 	u.head()
 	switch faces, err := u.site.House.Faces(); {
@@ -38,6 +39,7 @@ func (u understood) write() {
 	u.plans()
 	u.wishes()
 	u.assumed()
+	return true
 }
 
 func (u understood) length(m float64) string { return measure.FormatLength(m, u.unit) }
@@ -82,9 +84,31 @@ func (u understood) head() {
 	if s.Terrain.SlopeRise > 0 {
 		fmt.Fprintf(u.w, "  ground     rises %s toward %s\n", measure.FormatPercent(s.Terrain.SlopeRise, 1), measure.FormatBearing(s.Terrain.SlopeUphill))
 	}
+	if len(s.Terrain.Spots) > 0 {
+		u.spots()
+	}
 	if n := len(s.Terrain.Skyline); n > 0 {
 		fmt.Fprintf(u.w, "  skyline    %s\n", counted(n, "reading"))
 	}
+}
+
+// spots prints how far the ground goes up and down.
+func (u understood) spots() {
+	low, high := 0.0, 0.0
+	for _, spot := range u.site.Terrain.Spots {
+		low, high = min(low, spot.Up), max(high, spot.Up)
+	}
+	var reach []string
+	if low < 0 {
+		reach = append(reach, u.length(-low)+" below")
+	}
+	if high > 0 {
+		reach = append(reach, u.length(high)+" above")
+	}
+	if len(reach) == 0 {
+		reach = []string{"none above or below"}
+	}
+	fmt.Fprintf(u.w, "  ground     %s, to %s the ground at the house; flat triangles between them\n", counted(len(u.site.Terrain.Spots), "spot height"), strings.Join(reach, " and "))
 }
 
 func sided(degrees float64, plus, minus string) string {
