@@ -58,6 +58,22 @@ func (a *Account) Behind(d Demand) (fixed float64, entries []Behind) {
 	return fixed, entries
 }
 
+// Through is the share of an even sky's and of the horizon band's light on a
+// surface that comes through exactly one set of blockers.
+type Through struct {
+	Set        int32
+	Dome, Band float64
+}
+
+// SkyThrough lists what stands in front of a surface's sky.
+func (a *Account) SkyThrough(surface int) []Through {
+	var out []Through
+	for _, t := range a.Surfaces[surface].sky {
+		out = append(out, Through{t.set, t.dome, t.band})
+	}
+	return out
+}
+
 // On is the transmissivity of every blocker in a state in a period.
 func (a *Account) On(s State, period int) []float64 {
 	tau := make([]float64, len(s))

@@ -2,6 +2,7 @@ package page
 
 import (
 	"context"
+	"encoding/json"
 	"fmt"
 	"math"
 	"net/url"
@@ -235,4 +236,62 @@ func TestBrowserPageFitsAPhone(t *testing.T) {
 	if len(unnamed) > 0 {
 		t.Errorf("without a name for those who cannot see: %q", unnamed)
 	}
+}
+
+// The page's promise, 0.1 %, holds for every change of heat and money itself.
+func TestBrowserWorksOutHeatOfAnySet(t *testing.T) {
+	page, st := open(t)
+	lot := embedded(t, mustPage(t))
+	h := st.Heat
+	rehab := h.Columns[study.Rehab]
+	today := h.States[study.Rehab]
+	worst := 0.0
+	for _, x := range trials(st, lot) {
+		want, err := st.HeatOf(x.name, st.Account.Without(st.Account.Today(), x.ids(st)...))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got struct{ Windows, Air, Water, Heat, Dollars, Summer float64 }
+		gone, err := json.Marshal(x.gone)
+		if err != nil {
+			t.Fatal(err)
+		}
+		do(t, page, chromedp.Evaluate(fmt.Sprintf("heatOf(%s)", gone), &got))
+		for _, c := range []struct {
+			what             string
+			got, want, whole float64
+		}{
+			{"windows", got.Windows, want.Windows.Saved, rehab.Need},
+			{"air heaters", got.Air, want.AirMore, today.Air + want.Air},
+			{"hot water", got.Water, want.WaterMore, today.Water + want.Water},
+			{"summer", got.Summer, want.Windows.SummerGain, rehab.SummerSolar},
+			{"dollars", got.Dollars, want.Saving, h.Economy.Worth(rehab.Need+today.Air, today.Water, 0)},
+		} {
+			if c.want != 0 {
+				worst = max(worst, math.Abs(c.got-c.want)/max(math.Abs(c.want), 0.02))
+			}
+			// A small change of a large sum carries the sum's rounding.
+			if !(math.Abs(c.got-c.want) <= tolerance*math.Abs(c.want)+1e-6*c.whole) {
+				t.Errorf("%s, %s: page %v, study %v", x.name, c.what, c.got, c.want)
+			}
+		}
+	}
+	t.Logf("worst %.1e of the change", worst)
+	// What is shown is what is worked out.
+	do(t, page, chromedp.Click("#tree-0", chromedp.ByQuery))
+	want, err := st.HeatOf("", st.Account.Without(st.Account.Today(), st.Site.Trees[0].ID))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := value[float64](t, page, `Number(document.getElementById("heat").dataset.dollars)`); math.Abs(got-want.Saving) > 0.05 {
+		t.Errorf("shown $%v a year, the study says %v", got, want.Saving)
+	}
+	if took := value[float64](t, page, `(() => { const t0 = performance.now(); change(); return performance.now() - t0; })()`); took > 0 {
+		t.Logf("a tick takes %.0f ms", took)
+	}
+}
+
+func mustPage(t *testing.T) string {
+	_, html := alderPage(t)
+	return html
 }

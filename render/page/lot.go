@@ -31,6 +31,7 @@ type Lot struct {
 	Groups   []Group   `json:"groups"`
 	Targets  []Target  `json:"targets"`
 	Maps     []Map     `json:"maps"`
+	Heat     *Heat     `json:"heat"` // null: not studied
 }
 
 // SunPlace is what the page needs to find the sun.
@@ -44,17 +45,15 @@ type SunPlace struct {
 
 // Tree is one tree that can be ticked in and out.
 type Tree struct {
-	ID      string     `json:"id"`
-	Words   string     `json:"words"` // "silver maple, 47 ft high, 32 ft wide"
-	At      [2]float64 `json:"at"`
-	Semi    [2]float64 `json:"semi"`
-	Twist   float64    `json:"twist"`
-	Cost    float64    `json:"cost"`
-	Known   bool       `json:"known"` // the cost was stated, not taken from the species table
-	Whose   string     `json:"whose"` // empty: the owner's own, free to remove
-	Solids  []Solid    `json:"solids"`
-	Heat    string     `json:"heat,omitempty"` // what the mended house needs less without it, in HeatIn
-	Dollars float64    `json:"dollars"`        // dollars a year saved, this removal alone, collectors counted
+	ID     string     `json:"id"`
+	Words  string     `json:"words"` // "silver maple, 47 ft high, 32 ft wide"
+	At     [2]float64 `json:"at"`
+	Semi   [2]float64 `json:"semi"`
+	Twist  float64    `json:"twist"`
+	Cost   float64    `json:"cost"`
+	Known  bool       `json:"known"` // the cost was stated, not taken from the species table
+	Whose  string     `json:"whose"` // empty: the owner's own, free to remove
+	Solids []Solid    `json:"solids"`
 }
 
 // Solid is a crown or a trunk: at height z an ellipse with semi-axes scaled by
@@ -94,12 +93,10 @@ type Line struct {
 	Faces [][][3]float64 `json:"faces,omitempty"`
 }
 
-// Set is a named set of trees gone, with what the study worked out for it.
+// Set is a named set of trees gone.
 type Set struct {
-	Name    string  `json:"name"`
-	Gone    []int   `json:"gone"`
-	Heat    string  `json:"heat,omitempty"` // as of a tree
-	Dollars float64 `json:"dollars"`
+	Name string `json:"name"`
+	Gone []int  `json:"gone"`
 }
 
 // Blocker is a crown or trunk in the way.

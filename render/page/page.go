@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"html/template"
 	"io"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -14,7 +13,6 @@ import (
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
-	"github.com/southyard/southyard/shading/heat"
 	"github.com/southyard/southyard/shading/study"
 )
 
@@ -26,6 +24,9 @@ var style string
 
 //go:embed page.js
 var script string
+
+//go:embed heat.js
+var heatScript string
 
 // Of gathers a study for the page. It casts the maps' cells, which takes a few
 // seconds.
@@ -86,6 +87,10 @@ func tables(st *study.Study) (Lot, *terms, error) {
 		lot.Targets = append(lot.Targets, Target{Name: g.Name, Season: study.MonthsText(g.Months), Sun: t.read(st.Account, d, g.Open)})
 	}
 	lot.Sets = setsOf(st, trees)
+	var err error
+	if lot.Heat, err = heatOf(st, t); err != nil {
+		return lot, nil, err
+	}
 	return lot, t, nil
 }
 
@@ -112,14 +117,14 @@ func (lot *Lot) group(st *study.Study) error {
 	return nil
 }
 
-// treesOf are the trees, with what the study says each is worth alone.
+// treesOf are the trees.
 func treesOf(st *study.Study, number []int) []Tree {
 	unit := measure.Feet
 	if st.Site.Metric {
 		unit = measure.Metres
 	}
 	var out []Tree
-	for i, t := range st.Site.Trees {
+	for _, t := range st.Site.Trees {
 		x := Tree{ID: t.ID, At: point(t.At), Semi: [2]float64{round(t.SpreadX / 2), round(t.SpreadY / 2)}, Twist: t.Twist, Cost: t.Cost, Known: t.CostKnown}
 		x.Words = fmt.Sprintf("%s, %s high, %s wide", t.Species, measure.FormatFeet(t.Height, unit, 0), measure.FormatFeet((t.SpreadX+t.SpreadY)/2, unit, 0))
 		switch {
@@ -142,10 +147,6 @@ func treesOf(st *study.Study, number []int) []Tree {
 				x.Solids = append(x.Solids, Solid{n, point(s.At), [2]float64{s.SemiX, s.SemiY}, s.Twist, s.Bottom, s.Top, [3]float64{s.A, s.B, s.C}})
 			}
 		}
-		if st.Heat != nil && i < len(st.Heat.Trees) {
-			w := st.Heat.Trees[i]
-			x.Heat, x.Dollars = heatFigure(st.Site.Metric, w.Windows), w.Dollars
-		}
 		out = append(out, x)
 	}
 	return out
@@ -154,17 +155,13 @@ func treesOf(st *study.Study, number []int) []Tree {
 // setsOf are today, the best set, the plans that only remove, and no trees.
 func setsOf(st *study.Study, trees map[string]int) []Set {
 	out := []Set{{Name: "as it stands", Gone: []int{}}}
-	add := func(name string, ids []string, state int) {
+	add := func(name string, ids []string) {
 		s := Set{Name: name, Gone: []int{}}
 		for _, id := range ids {
 			s.Gone = append(s.Gone, trees[id])
 		}
 		slices.Sort(s.Gone)
 		s.Gone = slices.Compact(s.Gone)
-		if st.Heat != nil && state < len(st.Heat.States) {
-			w := st.Heat.States[state]
-			s.Heat, s.Dollars = heatFigure(st.Site.Metric, w.Windows.Saved), w.Saving
-		}
 		out = append(out, s)
 	}
 	if len(st.Targets) > 0 && len(st.Targets[0].Best.IDs) > 0 {
@@ -172,15 +169,11 @@ func setsOf(st *study.Study, trees map[string]int) []Set {
 		if st.Site.Budget > 0 {
 			name += " for " + measure.FormatMoney(st.Site.Budget)
 		}
-		best := len(st.Plans) + 2
-		if st.Heat != nil {
-			best = st.Heat.Best
-		}
-		add(name, st.Targets[0].Best.IDs, best)
+		add(name, st.Targets[0].Best.IDs)
 	}
-	for i, p := range st.Plans {
+	for _, p := range st.Plans {
 		if ids, ok := onlyRemoves(p); ok {
-			add("plan: "+p.Name, ids, i+2) // after "as found" and "after the rehab"
+			add("plan: "+p.Name, ids)
 		}
 	}
 	var all []string
@@ -188,7 +181,7 @@ func setsOf(st *study.Study, trees map[string]int) []Set {
 		all = append(all, t.ID)
 	}
 	if len(all) > 0 {
-		add("no trees at all", all, len(st.Plans)+3)
+		add("no trees at all", all)
 	}
 	return out
 }
@@ -209,16 +202,6 @@ func heatUnit(metric bool) string {
 		return "kWh"
 	}
 	return "million Btu"
-}
-
-func heatFigure(metric bool, kWh float64) string {
-	if !metric {
-		kWh /= heat.KWhPerMMBtu
-	}
-	if math.Abs(kWh) < 0.005 {
-		return "0"
-	}
-	return measure.FormatSignificant(kWh, 2)
 }
 
 func placeWords(p model.Place) string {
@@ -253,6 +236,6 @@ func Write(w io.Writer, lot Lot) error {
 	// json.Marshal has written <, > and & as escapes, so that no text of the
 	// site file can end the block it stands in.
 	return t.Execute(w, map[string]any{
-		"Lot": lot, "Data": template.JS(data), "Style": template.CSS(style), "Script": template.JS(strings.TrimSpace(script)),
+		"Lot": lot, "Data": template.JS(data), "Style": template.CSS(style), "Script": template.JS(strings.TrimSpace(heatScript) + "\n" + strings.TrimSpace(script)),
 	})
 }

@@ -1,16 +1,8 @@
-"use strict";
-
 // The lot as the study left it; see lot.go for what the fields mean. Empty
 // lists come as null.
 const lot = JSON.parse(document.getElementById("lot").textContent, (k, v) => v === null ? [] : v);
 
 // ---- The ledger's terms: energy × what the standing trees let through ----
-
-function bytes(base64) {
-  const text = atob(base64 || ""), out = new Uint8Array(text.length);
-  for (let i = 0; i < text.length; i++) out[i] = text.charCodeAt(i);
-  return out.buffer;
-}
 
 const factors = new Uint16Array(bytes(lot.factors));
 const termFactor = lot.wide ? new Uint32Array(bytes(lot.index)) : new Uint16Array(bytes(lot.index));
@@ -235,6 +227,15 @@ const winds = ["north", "north-east", "east", "south-east", "south", "south-west
 
 // ---- What changes with every tick ----
 
+const heatOf = lot.heat.sets === undefined ? null : heatModel(lot.heat, lot);
+// heatFigure writes kWh in the page's unit of heat, two digits.
+function heatFigure(kWh, sign) {
+  const x = lot.feet ? kWh / 293.071 : kWh, size = Math.abs(x);
+  const text = size < .0005 ? "0" : size >= 99.5 ? number(Number(size.toPrecision(2))) : String(Number(size.toPrecision(2)));
+  return (text === "0" ? "" : x < 0 ? "−" : sign ? "+" : "") + text;
+}
+const signedDollars = x => Math.abs(x) < .005 ? "$0" : (x < 0 ? "−$" : "+$") + (Math.abs(x) < 10 ? Math.abs(x).toFixed(2) : number(Math.round(Math.abs(x))));
+
 const gone = lot.trees.map(() => false);
 const none = lot.trees.map(() => false), passToday = passed(none);
 
@@ -281,13 +282,27 @@ function showMoney(pass) {
   cost.textContent = words + ".";
   cost.dataset.value = sum(out);
   cost.dataset.own = sum(own);
-  const same = lot.sets.find(s => sameSet(s.gone, out));
-  let heat = "Heat for this set was not worked out; the study has it for single trees (in the list) and for the named sets.";
-  const worth = out.length === 1 ? lot.trees[out[0]] : same;
-  if (!out.length) heat = "Heat is counted against today’s trees.";
-  else if (worth && worth.heat) heat = `Heat: the mended house needs ${worth.heat} ${lot.heatIn} a year less, thanks to the sun through its windows. With what the collectors gain that is ${dollars(Math.abs(worth.dollars))} a year ${worth.dollars < 0 ? "more" : "less"} to pay.`;
-  byId("heat").textContent = heat;
+  showHeat(out, sum(out));
   document.querySelectorAll("#sets button").forEach((b, k) => b.setAttribute("aria-pressed", String(sameSet(lot.sets[k].gone, out))));
+}
+// showHeat says what the set does for the mended house's heat, and the money.
+function showHeat(out, cost) {
+  const words = byId("heat");
+  if (!heatOf) { words.textContent = "Heat is not worked out on this page for this lot; southyard heat prints it."; return; }
+  if (!out.length) {
+    words.textContent = "Heat and money are counted against today’s trees, in the mended house: take a tree out to see them.";
+    for (const k of ["windows", "air", "water", "heat", "dollars"]) words.dataset[k] = 0;
+    return;
+  }
+  const x = heatOf(gone), less = k => `${heatFigure(Math.abs(k))} ${lot.heatIn} ${k < 0 ? "more" : "less"}`;
+  let text = `Heat a year: ${less(x.windows)} to buy, thanks to the sun through the windows`;
+  if (lot.heat.heaters.length) text += `; the air heaters give ${heatFigure(x.air)} ${x.air < 0 ? "" : "more"}`;
+  if (lot.heat.water.load) text += `; hot water ${heatFigure(x.water)} ${x.water < 0 ? "" : "more"}`;
+  text += `. ${dollars(Math.abs(x.dollars))} a year ${x.dollars < 0 ? "more" : "less"} to pay`;
+  if (cost > 0) text += x.dollars > 0 && cost / x.dollars <= 100 ? `: at today’s prices the removal is paid back in ${number(Math.ceil(cost / x.dollars))} years` : ": the removal is not paid back within 100 years";
+  if (x.summer > .5) text += `. In summer ${heatFigure(x.summer)} ${lot.heatIn} more heat through the windows`;
+  words.textContent = text + "." + (lot.heat.coil ? " The duct coil is left out here; the study counts it." : "");
+  for (const k of ["windows", "air", "water", "heat", "dollars"]) words.dataset[k] = x[k];
 }
 const sameSet = (a, b) => a.length === b.length && a.every((x, i) => x === b[i]);
 
@@ -306,6 +321,7 @@ function showTrees(pass) {
     words.textContent = `Aim: ${target.name}, ${target.season}. Now ${number(now)} kWh in the season; an open field would give ${number(target.sun.open)} (access ${percent(now, target.sun.open)}).`;
     words.dataset.value = now;
   }
+  const here = heatOf ? heatOf(gone) : null;
   lot.trees.forEach((t, i) => {
     const r = treeRows[i], place = standing.indexOf(i);
     r.tr.className = gone[i] ? "gone" : "";
@@ -315,6 +331,15 @@ function showTrees(pass) {
     r.sun.dataset.value = next[i];
     r.each.textContent = next[i] > .5 ? "$" + (t.cost / next[i]).toPrecision(2).replace(/e.*/, "") : "–";
     if (next[i] > .5 && t.cost / next[i] >= 100) r.each.textContent = dollars(Number((t.cost / next[i]).toPrecision(2)));
+    if (here) {
+      const other = gone.slice();
+      other[i] = !other[i];
+      const more = heatOf(other);
+      r.heat.textContent = heatFigure(more.heat - here.heat, true);
+      r.heat.dataset.value = more.heat - here.heat;
+      r.money.textContent = signedDollars(more.dollars - here.dollars);
+      r.money.dataset.value = more.dollars - here.dollars;
+    }
     crowns[i].crown.setAttribute("fill", gone[i] || sunShown() ? "none" : "rgba(60, 70, 60, .13)");
     crowns[i].crown.setAttribute("stroke", gone[i] ? red : ink);
     crowns[i].crown.setAttribute("stroke-width", thin * (gone[i] ? 1.5 : 1.8));
@@ -341,8 +366,8 @@ function makeTrees() {
     const rank = element(tr, "td", {"data-head": "rank"}), sun = element(tr, "td", {"data-head": "sun, kWh"});
     element(tr, "td", {"data-head": "cost"}, dollars(t.cost) + (t.known ? "" : "*"));
     const each = element(tr, "td", {"data-head": "$ per kWh"});
-    element(tr, "td", {"data-head": "heat, " + lot.heatIn}, t.heat || "–");
-    treeRows.push({tr, tick, rank, sun, each});
+    const heat = element(tr, "td", {"data-head": "heat, " + lot.heatIn}, "–"), money = element(tr, "td", {"data-head": "$ a year"}, "–");
+    treeRows.push({tr, tick, rank, sun, each, heat, money});
   });
   byId("heat-head").textContent = "heat, " + lot.heatIn;
   lot.targets.forEach((t, i) => element(byId("target"), "option", {value: i}, t.name));

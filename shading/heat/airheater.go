@@ -53,6 +53,15 @@ func (a AirHeater) Output(beam, diffuse, cosine, room, air float64) float64 {
 	return min(out, beam+diffuse)
 }
 
+// TakenOfBeam is what the whole heater takes in of 1 Wh/m² of beam, Wh, before
+// its losses.
+func (a AirHeater) TakenOfBeam(cosine float64) float64 {
+	return a.Area * a.Optical * AngleModifier(a.B0, cosine)
+}
+
+// TakenOfDiffuse is the same of diffuse light.
+func (a AirHeater) TakenOfDiffuse() float64 { return a.Area * a.Optical * diffuseModifier(a.B0) }
+
 // Rise is the warming of the air stream, K, at an output of w W/m².
 func (a AirHeater) Rise(w float64) float64 {
 	return w / (a.Flow / 1000 * roomAirDensity * roomAirHeat)

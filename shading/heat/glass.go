@@ -60,6 +60,22 @@ func (g Glass) addGain(glazing Glazing, to []float64) {
 	}
 }
 
+// Pass is the heat indoors of 1 Wh/m² on a window's opening, Wh.
+type Pass struct {
+	Beam    func(cosine float64) float64
+	Diffuse float64
+}
+
+// PassIn is what the window lets in, in a condition of the house.
+func (g Glass) PassIn(s Shell) (Pass, error) {
+	glazing, err := g.glazingIn(s)
+	if err != nil {
+		return Pass{}, err
+	}
+	area := g.glassArea()
+	return Pass{func(cosine float64) float64 { return area * glazing.Angles.At(cosine) }, area * glazing.Diffuse}, nil
+}
+
 func (g Glass) check() error {
 	if !(g.Area > 0 && g.Area < 1000) {
 		return fmt.Errorf("window %s: area %g m², want more than 0", g.ID, g.Area)
