@@ -117,8 +117,9 @@ func demoFace() FaceMap {
 		}),
 		Edges: []FaceEdge{{orb.Point{22 * ft, 17.5 * ft}, orb.Point{11 * ft, 25 * ft}, "rake"}, {orb.Point{11 * ft, 25 * ft}, orb.Point{0, 17.5 * ft}, "rake"}, {orb.Point{0, 17.5 * ft}, orb.Point{0, 0}, "corner"}},
 		Openings: []Opening{
-			{"W1", feet(rect(3, 2.5, 5.67, 7.5))}, {"W2", feet(rect(16, 2.5, 18.67, 7.5))},
-			{"W3", feet(rect(4, 11, 6, 14.5))}, {"stair", feet(rect(10, 18, 11.5, 19.5))},
+			{ID: "W1", Ring: feet(rect(3, 2.5, 5.67, 7.5))}, {ID: "W2", Ring: feet(rect(16, 2.5, 18.67, 7.5))},
+			{ID: "W3", Ring: feet(rect(4, 11, 6, 14.5))}, {ID: "stair", Ring: feet(rect(10, 18, 11.5, 19.5))},
+			{ID: "chimney", Ring: feet(rect(14, 18.5, 15, 20)), Solid: true},
 		},
 		Collectors: []Collector{
 			{ID: "A1", Ring: feet(rect(8, 9, 12, 17)), FromLeft: "8 ft 0 in", Up: "9 ft 0 in", Width: "4 ft", Height: "8 ft"},

@@ -196,6 +196,7 @@ func (d FaceMap) ends(s *sheet, x0, x1, y float64) {
 // edges letters names along the edges: outside, else inside, where nothing is
 // drawn.
 func (d FaceMap) edges(s *sheet, v view, outline, lines ink.Path) {
+	_, _, below := d.tapeRoom()
 	for _, e := range d.Edges {
 		a, b := v.pt(e.A), v.pt(e.B)
 		if a.X > b.X {
@@ -208,6 +209,7 @@ func (d FaceMap) edges(s *sheet, v view, outline, lines ink.Path) {
 		}
 		up := math.Atan2(a.Y-b.Y, b.X-a.X)
 		t.Turn = up * 180 / math.Pi
+		taped := below > faceEnds // the tape lies there
 		put := func(f, lift float64, inside bool) bool {
 			x, y := a.X+f*(b.X-a.X)-lift*math.Sin(up), a.Y+f*(b.Y-a.Y)-lift*math.Cos(up)
 			w := t
@@ -215,7 +217,7 @@ func (d FaceMap) edges(s *sheet, v view, outline, lines ink.Path) {
 				w = haloed(t)
 			}
 			box := ink.TextBox(x, y, e.Name, w)
-			if in := covers(outline, box); in != inside || e.upright() && len(ink.ClipLines(lines, box)) > 0 {
+			if in := covers(outline, box); in != inside || !inside && taped && e.upright() && y > max(a.Y, b.Y) || e.upright() && len(ink.ClipLines(lines, box)) > 0 {
 				return false
 			}
 			return s.try(x, y, e.Name, w, s.frame)

@@ -59,7 +59,7 @@ func awkwardPictures() map[string]Picture {
 	f.Openings, f.Collectors = nil, nil
 	for i := range 30 {
 		x := 0.2 * float64(i)
-		f.Openings = append(f.Openings, Opening{id("window ", i), rect(x, 1, x+0.15, 1.2)})
+		f.Openings = append(f.Openings, Opening{ID: id("window ", i), Ring: rect(x, 1, x+0.15, 1.2)})
 		f.Collectors = append(f.Collectors, Collector{ID: id("collector ", i), Ring: rect(x, 3, x+0.18, 4), FromLeft: fmt.Sprintf("%d ft 11¾ in", i), Up: fmt.Sprintf("%d ft", i), Width: "3 in", Height: "3 ft"})
 	}
 	out["face full of windows"] = f

@@ -100,10 +100,9 @@ func (d Removals) Draw(p ink.Page) error {
 // columns are the widths of names and of costs: what their words need, as
 // long as the bars keep a good part of the width.
 func (d Removals) columns(width float64) (names, costs float64) {
-	const idRoom = 34.0
 	names, costs = 60, 40
 	for _, r := range append(append([]RemovalRow{}, d.Rows...), d.Blockers...) {
-		names = max(names, min(idRoom, ink.Width(r.ID, bodySize, ink.Bold))+ink.Width(r.Name, smallSize, ink.Regular)+12)
+		names = max(names, min(idRoom(r), ink.Width(r.ID, bodySize, ink.Bold))+ink.Width(r.Name, smallSize, ink.Regular)+12)
 		costs = max(costs, ink.Width(r.Cost, smallSize, ink.Bold)+7, ink.Width(r.Note, smallSize, ink.Regular)+7)
 	}
 	words := width - max(70, 0.38*width) // what may be taken from the bars
@@ -114,8 +113,12 @@ func (d Removals) columns(width float64) (names, costs float64) {
 	return names, costs
 }
 
+// idRoom is the width that an id may take: a building's whole name has a row's
+// words to itself more often than a tree's.
+func idRoom(r RemovalRow) float64 { return min(80, max(34, ink.Width(r.ID, bodySize, ink.Bold))) }
+
 func (d Removals) names(s *sheet, r RemovalRow, y, names float64) {
-	name := fit(r.ID, 34, bold(body()))
+	name := fit(r.ID, max(34, min(idRoom(r), names-ink.Width(r.Name, smallSize, ink.Regular)-11)), bold(body()))
 	s.text(s.frame.X0, y, name, bold(body()))
 	w := ink.Width(name, bodySize, ink.Bold) + 5
 	s.text(s.frame.X0+w, y, fit(r.Name, names-w-6, small()), small())

@@ -51,15 +51,15 @@ func sunColour(t float64) ink.Colour {
 // success criterion 1.4.3.
 const leastContrast = 4.5
 
-// onColour is the ink that reads on a colour: the usual black where its
-// contrast is enough, else paper, and on the middle greys full black, which
-// has 4.58 : 1 where paper has no more.
+// onColour is the ink that reads on a colour: paper where its contrast is
+// enough, else the usual black, and on the middle greys full black, which has
+// 4.58 : 1 where paper has no more.
 func onColour(c ink.Colour) ink.Colour {
 	switch {
-	case contrast(black, c) >= leastContrast:
-		return black
 	case contrast(ink.Paper, c) >= leastContrast:
 		return ink.Paper
+	case contrast(black, c) >= leastContrast:
+		return black
 	}
 	return ink.RGB(0)
 }

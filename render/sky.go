@@ -251,15 +251,17 @@ func (d SkyView) backName(at func(SkyPoint) ink.Point, box ink.Box, s *sheet) {
 	t := haloed(italic(centred(small())))
 	for _, r := range d.behind(at) {
 		x0, y0, x1, y1 := ink.ClipArea(ink.Path{r}, box).Bounds()
+		seen := ink.ClipArea(ink.Path{r}, box)
 		lines := ink.Wrap(d.Back, max(x1-x0-4, widest(d.Back, t)), t)
 		x := max(box.X0+widest(d.Back, t)/2+1, min(box.X1-widest(d.Back, t)/2-1, (x0+x1)/2))
 		for y := (y0+y1)/2 + 8; y > box.Y0+lead*float64(len(lines)); y -= 4 {
 			ok := true
 			for i, l := range lines {
-				ok = ok && s.free(grown(ink.TextBox(x, y+lead*float64(i), l, t), 0.7), box)
+				b := ink.TextBox(x, y+lead*float64(i), l, t)
+				ok = ok && covers(seen, b) && s.free(grown(b, 0.7), box)
 			}
 			if !ok {
-				continue
+				continue // a piece too small to hold the words goes without: the caption says what it is
 			}
 			for i, l := range lines {
 				s.text(x, y+lead*float64(i), l, t)
@@ -278,11 +280,18 @@ func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.B
 			continue
 		}
 		area := ink.ClipArea(ink.Polygon(d.unrolled(o.Outline, at, degree)), d.front(at, box))
+		if len(area) == 0 {
+			continue
+		}
 		for y := box.Y0 + 9; y < box.Y1-4 && !done[o.Name]; y += 6 {
 			for f := 0.06; f < 0.95 && !done[o.Name]; f += 0.02 {
 				x := box.X0 + f*box.W()
 				done[o.Name] = covers(area, ink.TextBox(x, y, o.Name, t)) && s.try(x, y, o.Name, t, box)
 			}
+		}
+		if !done[o.Name] { // beside it, with a leader to its upper left
+			x0, y0, x1, _ := area.Bounds()
+			done[o.Name] = s.label(x0+min(6, (x1-x0)/2), y0+6, o.Name, t, box)
 		}
 	}
 }

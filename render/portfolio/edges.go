@@ -1,6 +1,7 @@
 package portfolio
 
 import (
+	"fmt"
 	"math"
 
 	"github.com/golang/geo/r3"
@@ -113,4 +114,30 @@ func wallEdge(p orb.Polygon, a, b orb.Point, foot, top float64) string {
 		return "rake"
 	}
 	return ""
+}
+
+// chimneys are the holes that the house's chimneys leave in a roof plane.
+func (s set) chimneys(f model.Face) []render.Opening {
+	var out []render.Opening
+	if f.Kind != model.RoofFace {
+		return nil
+	}
+	for _, polygon := range f.Outline {
+		for _, hole := range polygon[min(1, len(polygon)):] {
+			c, _ := planar.CentroidArea(hole)
+			at := f.At(c[0], c[1])
+			for i, ch := range s.st.Site.House.Chimneys {
+				if math.Hypot(at.X-ch.At[0], at.Y-ch.At[1]) > max(ch.Width, ch.Depth) {
+					continue
+				}
+				name := ch.ID
+				if name == "" {
+					name = fmt.Sprintf("chimney %d", i+1)
+				}
+				out = append(out, render.Opening{ID: name, Ring: hole, Solid: true})
+				break
+			}
+		}
+	}
+	return out
 }

@@ -263,6 +263,7 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 			d.Openings = append(d.Openings, render.Opening{ID: w.ID, Ring: onFace(surface.Face, w.Face)})
 		}
 	}
+	d.Openings = append(d.Openings, s.chimneys(surface.Face)...)
 	if surface.Kind == model.WallFace {
 		d.Ground = -surface.Face.Origin.Z
 	}
