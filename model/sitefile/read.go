@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"io"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -64,6 +65,9 @@ func Read(name string, data []byte) (*model.Site, []Fault) {
 	if !ok {
 		return r.site, sorted(r.faults)
 	}
+	if r.stranger(top) {
+		return r.site, sorted(r.faults)
+	}
 	r.everything(top)
 	top.finish()
 	r.geometry()
@@ -73,6 +77,23 @@ func Read(name string, data []byte) (*model.Site, []Fault) {
 // topKeys are those of the file's first level.
 var topKeys = []string{"name", "units", "place", "north", "climate", "terrain", "lot", "house", "points", "neighbours", "porches", "sheds", "garages",
 	"fences", "wires", "trees", "plans", "targets", "season", "budget", "heat", "collectors", "keep clear"}
+
+// stranger tells of a file of keys and values that is no site file at all.
+func (r *reader) stranger(top *object) bool {
+	var keys []string
+	for key, as := range top.spelt {
+		if slices.Contains(topKeys, key) || nearest(key, topKeys) != "" || hints[key] != "" || strings.Contains(as, ":") {
+			return false
+		}
+		keys = append(keys, as)
+	}
+	if len(keys) == 0 {
+		return false
+	}
+	slices.Sort(keys)
+	r.fault(top.spot, rightFile, "none of its keys belongs to a site file (%s)", listed(keys))
+	return true
+}
 
 // everything reads the file in the order in which its parts need each other.
 func (r *reader) everything(top *object) {
@@ -122,17 +143,19 @@ func (r *reader) assume(subject, field, shown, source string) {
 
 func (r *reader) shown(metres float64) string { return measure.FormatLength(metres, r.unit) }
 
+const rightFile = "a site file in plain text; the command new writes one to start from"
+
 // parse turns the text into nodes, or says what kind of file it is instead.
 func (r *reader) parse(data []byte) (root *yaml.Node, ok bool) {
 	start := spot{line: 1, column: 1}
-	const right = "a site file in plain text; the command new writes one to start from"
+	const right = rightFile
 	if len(data) > mostBytes {
 		r.fault(spot{}, right, "the file has %s bytes; a site file never has more than %s", measure.Number(float64(len(data)), 0), measure.Number(mostBytes, 0))
 		return nil, false
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if kind := otherKind(data); kind != "" {
-		r.fault(start, right, "this is %s, not a site file", kind)
+		r.fault(start, right, "this is %s and not a site file", kind)
 		return nil, false
 	}
 	if r.tabs(data) {
@@ -191,7 +214,7 @@ func otherKind(data []byte) string {
 		return "a map (GeoJSON); the command new can read one with --from"
 	}
 	if bytes.IndexByte(data, 0) >= 0 {
-		return "not text"
+		return "not text at all"
 	}
 	if !utf8.Valid(data) {
 		return "text in an old encoding (save it as UTF-8)"

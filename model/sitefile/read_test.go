@@ -102,7 +102,7 @@ func TestEachFaultIsToldWithItsPlaceAndTheCure(t *testing.T) {
 		"UTF-16":              {"\xff\xfen\x00", "1:1", []string{"UTF-16"}},
 		"Latin-1":             {"name: caf\xe9", "1:1", []string{"UTF-8"}},
 		"empty":               {"# nothing\n", "1:1", []string{"empty"}},
-		"JSON of others":      {`{"width": 3}`, "1:2", []string{`no key "width"`}},
+		"JSON of others":      {`{"width": 3}`, "1:1", []string{"none of its keys", "width", "site file in plain text"}},
 		"a list":              {"- 1\n- 2\n", "1:1", []string{"keys and values"}},
 		"two documents":       {sound + "---\nname: more\n", "18:1", []string{"second document"}},
 		"too long a value":    {with("left: 2 ft,", "left: "+strings.Repeat("2", 300)+","), "11:35", []string{"too many"}},
