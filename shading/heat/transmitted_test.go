@@ -43,29 +43,60 @@ func airOf(y sun.Year) []float64 {
 	return air
 }
 
-// fresnel is the transmittance of n panes of clear glass at an angle, by
+// The pane of the standard's clear glass is 3.048 mm thick, passes 0.834 and
+// reflects 0.075 of the sun straight on (its figures, read in public data
+// records of the test cases). One index and one extinction × thickness give
+// both; TestPaneIsTheStandards holds them to it.
+const (
+	paneIndex      = 1.521
+	paneExtinction = 0.0957
+)
+
+// fresnel is what n panes of clear glass pass and reflect at an angle, by
 // Fresnel's and Bouguer's laws and the ray sums of Duffie & Beckman ch. 5: an
-// oracle that shares nothing with the table but the glass. The pane is the
-// standard's own (from memory): it passes 0.834 and reflects 0.075 straight
-// on, which a refractive index of 1.493 and 0.103 of extinction × thickness
-// give.
-func fresnel(panes int, degrees float64) float64 {
-	const extinction = 0.103
+// oracle that shares nothing with the table but the glass.
+func fresnel(panes int, degrees float64) (passed, reflected float64) {
 	in := max(degrees, 1e-4) * math.Pi / 180
-	out := math.Asin(math.Sin(in) / 1.493)
-	absorb := math.Exp(-extinction / math.Cos(out))
+	out := math.Asin(math.Sin(in) / paneIndex)
+	absorb := math.Exp(-paneExtinction / math.Cos(out))
 	side := math.Pow(math.Sin(out-in)/math.Sin(out+in), 2)
 	level := math.Pow(math.Tan(out-in)/math.Tan(out+in), 2)
-	sum := 0.0
 	for _, r := range []float64{side, level} {
 		pass := absorb * (1 - r) * (1 - r) / (1 - r*r*absorb*absorb)
 		back := r * (1 + absorb*pass)
 		if panes == 2 {
-			pass = pass * pass / (1 - back*back)
+			pass, back = pass*pass/(1-back*back), back*(1+pass*pass/(1-back*back))
 		}
-		sum += pass / 2
+		passed += pass / 2
+		reflected += back / 2
+	}
+	return passed, reflected
+}
+
+// allRound is what panes pass of light that comes evenly from half a sky: the
+// integral of 2 τ sin θ cos θ. Taking the light as coming at 60° instead gives
+// 0.009 less for one pane and 0.015 for two.
+func allRound(panes int) float64 {
+	const steps = 2000
+	sum := 0.0
+	for i := range steps {
+		angle := (float64(i) + .5) / steps * math.Pi / 2
+		pass, _ := fresnel(panes, angle*180/math.Pi)
+		sum += 2 * pass * math.Sin(angle) * math.Cos(angle) * math.Pi / 2 / steps
 	}
 	return sum
+}
+
+func TestPaneIsTheStandards(t *testing.T) {
+	pass, back := fresnel(1, 0)
+	near(t, "passes", pass, .834, .0005)
+	near(t, "reflects", back, .075, .0005)
+	// No light is made: what two panes pass and reflect is at most what falls.
+	for angle := 0.0; angle < 90; angle += 5 {
+		if pass, back := fresnel(2, angle); !(pass > 0 && back > 0 && pass+back < 1) {
+			t.Errorf("at %g°: passes %g, reflects %g", angle, pass, back)
+		}
+	}
 }
 
 // handbook is the transmittance of clear 3 mm glass (ASHRAE, from memory).
@@ -81,9 +112,10 @@ func TestAngleCurveFollowsFresnel(t *testing.T) {
 	for name, glass := range handbook {
 		worst := 0.0
 		for angle := 0.0; angle < 90; angle++ {
-			d := glass.Angles.At(math.Cos(angle*math.Pi/180)) - fresnel(glass.panes, angle)
-			worst = max(worst, math.Abs(d))
+			pass, _ := fresnel(glass.panes, angle)
+			worst = max(worst, math.Abs(glass.Angles.At(math.Cos(angle*math.Pi/180))-pass))
 		}
+		near(t, name+": diffuse", glass.Diffuse, allRound(glass.panes), .015)
 		t.Logf("%s: table and curve stray from Fresnel by at most %.3f", name, worst)
 		if worst > .035 {
 			t.Errorf("%s: strays from Fresnel by %.3f", name, worst)
@@ -91,25 +123,24 @@ func TestAngleCurveFollowsFresnel(t *testing.T) {
 	}
 }
 
-// The programs' range is 0.02–0.04 wide. Ours may stand at most 0.01 outside,
-// since the panes' figures come from memory: double glass lies at the low end,
-// single glass 0.006 below it (quarter-hour steps bring it 0.001 nearer). The
-// miss is on the careful side.
-func TestGlassPassesWithinAHundredthOfTheShareStandard140ProgramsFind(t *testing.T) {
+// The programs' range is 0.02–0.04 wide; double glass lies in it, single glass
+// 0.002 below. Half of that is the hour: the sun's angle at its middle stands
+// for all of it (quarter hours bring 0.001). The miss is on the careful side.
+func TestGlassPassesTheShareStandard140ProgramsFind(t *testing.T) {
 	wall := plane(denver(t), 90, 180)
 	window := Glass{ID: "south", Area: 1, Frame: 1e-12, Sun: wall}
 	incident := sum(wall.Beam) + sum(wall.Diffuse) + sum(wall.Ground)
 	for _, r := range rows(t, "std140_transmitted.csv") {
 		name := r["glass"]
-		glass := Glazing{Diffuse: fresnel(handbook[name].panes, 60)}
+		glass := Glazing{Diffuse: allRound(handbook[name].panes)}
 		for i := range glass.Angles {
-			glass.Angles[i] = fresnel(handbook[name].panes, curveAngles[i])
+			glass.Angles[i], _ = fresnel(handbook[name].panes, curveAngles[i])
 		}
 		pane := sum(window.Gain(glass)) / incident
 		table := sum(window.Gain(handbook[name].Glazing)) / incident
 		t.Logf("%s: the standard's pane passes %.4f, the handbook's glass (.83 straight on) %.4f, programs %s–%s", name, pane, table, r["low"], r["high"])
-		if pane < r.Number("low")-.01 || pane > r.Number("high")+.01 {
-			t.Errorf("%s: passes %.4f, want %s to %s and at most 0.01 beyond", name, pane, r["low"], r["high"])
+		if pane < r.Number("low")-.003 || pane > r.Number("high") {
+			t.Errorf("%s: passes %.4f, want %s to %s and at most 0.003 below", name, pane, r["low"], r["high"])
 		}
 		near(t, name+": handbook's glass beside the standard's", table, pane, .02)
 	}
