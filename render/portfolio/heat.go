@@ -2,6 +2,7 @@ package portfolio
 
 import (
 	"fmt"
+	"slices"
 
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model/measure"
@@ -97,8 +98,9 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 	for _, k := range st.KeepOuts(first.Surface) {
 		r := orb.Bound{Min: orb.Point{max(k.Rect.Min[0], face.Min[0]), max(k.Rect.Min[1], face.Min[1])},
 			Max: orb.Point{min(k.Rect.Max[0], face.Max[0]), min(k.Rect.Max[1], face.Max[1])}}
-		if r.Max[0] > r.Min[0] && r.Max[1] > r.Min[1] { // a chimney beyond the ridge stands on the other plane
-			d.Openings = append(d.Openings, render.Opening{ID: k.What, Ring: r.ToRing()})
+		shown := slices.ContainsFunc(d.Openings, func(o render.Opening) bool { return o.Solid && o.ID == k.What })
+		if !shown && r.Max[0] > r.Min[0] && r.Max[1] > r.Min[1] { // a chimney beyond the ridge stands on the other plane
+			d.Openings = append(d.Openings, render.Opening{ID: k.What, Ring: r.ToRing(), Solid: true})
 		}
 	}
 	surface := &st.Scene.Surfaces[first.Surface]
