@@ -198,6 +198,14 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
 		}
 	}
+	d.Solids = s.land(from, surface.Face.N, d.Facing)
+	along := ""
+	if len(d.Solids) > 0 {
+		along = ", along the horizon the " + d.Solids[0].Name
+		if last := d.Solids[len(d.Solids)-1].Name; last != d.Solids[0].Name {
+			along += " and the far " + last
+		}
+	}
 	own := s.ownPart(surface)
 	for _, b := range append([]model.Building{s.st.Site.House}, append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...)...) {
 		// One outline a part: the hull of a whole L would fill its angle.
@@ -232,7 +240,7 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 		d.Back = "behind the roof plane"
 	}
 	d.Title = fmt.Sprintf("%s: the sky from %s", s.st.Site.Name, where)
-	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun. Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
+	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun" + along + ". Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

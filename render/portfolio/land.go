@@ -1,0 +1,47 @@
+package portfolio
+
+import (
+	"math"
+
+	"github.com/golang/geo/r3"
+	"github.com/golang/geo/s1"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/shading"
+)
+
+// land is what of the ground and of the far skyline stands before the sky,
+// seen from a point, on the side to which a surface with the given normal looks.
+func (s set) land(from, normal r3.Vector, facing float64) []render.SkySolid {
+	terrain := s.st.Site.Terrain
+	ground := s.st.Site.Ground().Horizon(from)
+	skyline := func(azimuth s1.Angle) s1.Angle { return shading.Skyline(terrain.Skyline, azimuth) }
+	var out []render.SkySolid
+	for _, l := range []struct {
+		name string
+		high func(s1.Angle) s1.Angle
+	}{{"land", ground}, {"skyline", skyline}} {
+		const half, least = 120, 0.5 // degrees
+		var top []render.SkyPoint
+		highest := 0.0
+		done := func() {
+			if n := len(top); n > 1 && highest >= least {
+				outline := append(top, render.SkyPoint{Azimuth: top[n-1].Azimuth}, render.SkyPoint{Azimuth: top[0].Azimuth})
+				out = append(out, render.SkySolid{Name: l.name, Outline: outline})
+			}
+			top, highest = nil, 0
+		}
+		for off := -half; off <= half; off++ {
+			azimuth := math.Mod(facing+float64(off)+720, 360)
+			sin, cos := math.Sincos(azimuth * math.Pi / 180)
+			altitude := l.high(s1.Angle(azimuth) * s1.Degree).Degrees()
+			if altitude <= 0 || normal.X*sin+normal.Y*cos < -0.02 {
+				done()
+				continue
+			}
+			top = append(top, render.SkyPoint{Azimuth: azimuth, Altitude: altitude})
+			highest = max(highest, altitude)
+		}
+		done()
+	}
+	return out
+}
