@@ -148,8 +148,13 @@ func (r Report) target(t *study.Target) []block {
 		more = append(more, fmt.Sprintf("With crowns raised or reduced in place of felling where that buys more: %s, %s kWh for %s.", listed(w.Best.IDs), signed(w.Best.Gain), money(w.Best.Cost, true)))
 	}
 	var order []string
-	for _, j := range t.Order {
-		order = append(order, fmt.Sprintf("%s %s (to %s kWh, %s)", strings.Join(j.IDs, " with "), signed(j.Gain), whole(t.Now+j.TotalGain), measure.FormatMoney(j.TotalCost)))
+	best, later := t.WorkOrder()
+	for n, j := range append(best, later...) {
+		then := ""
+		if n == len(best) && n > 0 {
+			then = "then, if more money comes, "
+		}
+		order = append(order, then+fmt.Sprintf("%s %s (to %s kWh, %s)", strings.Join(j.IDs, " with "), signed(j.Gain), whole(t.Now+j.TotalGain), measure.FormatMoney(j.TotalCost)))
 	}
 	if len(order) > 0 {
 		more = append(more, "Order of work, so that stopping early leaves the best done: "+strings.Join(order, ", ")+".")

@@ -33,9 +33,13 @@ type Job struct {
 // worthless behind the other.
 //
 // The set may hold at most one candidate a tree.
-func (d Decision) Order(set []int) ([]Job, error) {
+func (d Decision) Order(set []int) ([]Job, error) { return d.OrderAfter(nil, set) }
+
+// OrderAfter is the order of what may follow once the candidates of done are
+// gone. The running totals begin with what done gains and costs.
+func (d Decision) OrderAfter(done, set []int) ([]Job, error) {
 	trees := map[string]string{}
-	for _, i := range set {
+	for _, i := range append(append([]int(nil), done...), set...) {
 		if i < 0 || i >= len(d.Candidates) {
 			return nil, fmt.Errorf("order of work: candidate number %d is outside 0..%d", i, len(d.Candidates)-1)
 		}
@@ -49,9 +53,14 @@ func (d Decision) Order(set []int) ([]Job, error) {
 	d.sortByID(left)
 	w := newOrderer(d.Game)
 	start := w.reach()
-	jobs := []Job{}
 	var totalCost int64
-	unknown := false
+	unknown := d.costUnknown(done)
+	for _, i := range done {
+		w.clear(i)
+		totalCost += cents(d.Candidates[i].Cost)
+	}
+	before := math.Max(0, w.reach()-start)
+	jobs := []Job{}
 	for len(left) > 0 {
 		job := d.next(w, left)
 		for _, i := range job {
@@ -65,10 +74,8 @@ func (d Decision) Order(set []int) ([]Job, error) {
 		totalCost += cost
 		unknown = unknown || d.costUnknown(job)
 		total := math.Max(0, w.reach()-start)
-		gain := total
-		if n := len(jobs); n > 0 {
-			gain = math.Max(0, total-jobs[n-1].TotalGain)
-		}
+		gain := math.Max(0, total-before)
+		before = total
 		jobs = append(jobs, Job{
 			IDs: d.ids(job), Set: job, Gain: gain, Cost: dollars(cost),
 			CostPerKWh: CostPerKWh(dollars(cost), gain),

@@ -233,3 +233,41 @@ func TestTalkingToBothOwnersCanBeWorthMoreThanTheSum(t *testing.T) {
 	near(t, "other", talks[1].Gain, 0, 1e-9)
 	near(t, "both", talks[2].Gain, 300, 1e-9)
 }
+
+func TestOrderAfterGoesOnWhereTheDoneSetEnds(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 8))
+	for n := range 40 {
+		d := hidden()
+		d.Game.Trees = 6
+		d.Game.Terms = nil
+		d.Candidates = nil
+		for i := range 6 {
+			d.Candidates = append(d.Candidates, Candidate{ID: fmt.Sprintf("T%d", i+1), Cost: float64(300 + random.IntN(2000)), Owner: "lot", Agreed: true})
+			d.Game.Terms = append(d.Game.Terms, Term{10 + 100*random.Float64(), []int{i}, []float64{.4}})
+			if j := random.IntN(6); j > i {
+				d.Game.Terms = append(d.Game.Terms, Term{10 + 100*random.Float64(), []int{i, j}, []float64{.3, .2}})
+			}
+		}
+		done, rest := []int{0, 3}, []int{1, 2, 4, 5}
+		first, err := d.Order(done)
+		if err != nil {
+			t.Fatal(err)
+		}
+		after, err := d.OrderAfter(done, rest)
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, _ := d.Order([]int{0, 1, 2, 3, 4, 5})
+		gain, cost := first[len(first)-1].TotalGain, first[len(first)-1].TotalCost
+		for _, j := range after {
+			near(t, "gain adds up", j.TotalGain, gain+j.Gain, 1e-9)
+			near(t, "cost adds up", j.TotalCost, cost+j.Cost, 1e-9)
+			gain, cost = j.TotalGain, j.TotalCost
+		}
+		near(t, fmt.Sprintf("lot %d: the end is the same", n), gain, all[len(all)-1].TotalGain, 1e-9)
+		near(t, "and its cost", cost, all[len(all)-1].TotalCost, 1e-9)
+	}
+	if _, err := hidden().OrderAfter([]int{0}, []int{0}); err == nil {
+		t.Error("a tree is taken out twice")
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"sync"
 	"testing"
 	"time"
@@ -161,6 +162,37 @@ func TestPlanTableHasEveryPlanBetweenAsItIsAndNoTrees(t *testing.T) {
 			if r.Cost == nil || r.CostPerKWh != nil && math.Abs(*r.CostPerKWh*r.Gain/(*r.Cost)-1) > 1e-9 {
 				t.Errorf("%s, %s: cost %v and cost a kWh do not agree", r.Target, r.Plan, r.Cost)
 			}
+		}
+	}
+}
+
+func TestWorkOrderTakesTheBestSetFirst(t *testing.T) {
+	st := heat42(t)
+	for i := range st.Targets {
+		target := &st.Targets[i]
+		best, more := target.WorkOrder()
+		var ids []string
+		for _, j := range best {
+			ids = append(ids, j.IDs...)
+		}
+		slices.Sort(ids)
+		want := slices.Sorted(slices.Values(target.Best.IDs))
+		if !slices.Equal(ids, want) {
+			t.Errorf("%s: first comes %v, the best set is %v", target.Name, ids, want)
+		}
+		if n := len(best); n > 0 && (!same(best[n-1].TotalGain, target.Best.Gain, 1e-9) || best[n-1].TotalCost != target.Best.Cost) {
+			t.Errorf("%s: ends at %+v, the best set gains %g for %g", target.Name, best[n-1], target.Best.Gain, target.Best.Cost)
+		}
+		n := len(ids)
+		for _, j := range more {
+			n += len(j.IDs)
+		}
+		all := 0
+		for _, j := range target.Order {
+			all += len(j.IDs)
+		}
+		if n != all {
+			t.Errorf("%s: %d of %d trees in the order of work", target.Name, n, all)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/model/measure"
@@ -71,15 +72,22 @@ func (st *Study) bestText(t *Target) string {
 		measure.FormatMoney(t.Best.Cost), mark(t.Best.CostUnknown))
 }
 
-// orderWords are the jobs in the best order, each with what it adds and the
-// running total of sun and money.
+// orderWords are the jobs of the best set in their best order and then, should
+// more money come, the rest: each with what it adds and the running total of
+// sun and money.
 func (t *Target) orderWords() []string {
+	best, more := t.WorkOrder()
 	var out []string
-	for _, j := range t.Order {
+	first := len(best) > 0
+	for n, j := range slices.Concat(best, more) {
 		if j.Gain < 0.5 {
 			continue
 		}
-		out = append(out, fmt.Sprintf("%s %+.0f (to %.0f, %s)", strings.Join(j.IDs, "+"), j.Gain, t.Now+j.TotalGain, measure.FormatMoney(j.TotalCost)))
+		words := fmt.Sprintf("%s %+.0f (to %.0f, %s)", strings.Join(j.IDs, "+"), j.Gain, t.Now+j.TotalGain, measure.FormatMoney(j.TotalCost))
+		if first && n >= len(best) {
+			words, first = "then if money comes "+words, false
+		}
+		out = append(out, words)
 	}
 	return out
 }
