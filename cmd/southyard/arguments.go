@@ -37,8 +37,10 @@ func sortWords(args []string, known []cli.Flag) (flags, words []string) {
 			words = append(words, a)
 		default:
 			flags = append(flags, a)
-			if !strings.Contains(a, "=") && takesValue(a, known) && i+1 < len(args) {
-				i++
+			if !strings.Contains(a, "=") && takesValue(a, known) {
+				if i++; i == len(args) {
+					return flags, nil // the flag reader then finds its value missing, not a word in its place
+				}
 				flags = append(flags, args[i])
 			}
 		}

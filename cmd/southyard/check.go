@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"os"
 
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/model/sitefile"
@@ -46,6 +45,9 @@ func checkCommand() *cli.Command {
 			}
 			w := bufio.NewWriter(c.App.Writer)
 			understood{w, site, unit}.write()
+			if site.Name != "" || len(site.House.Parts) > 0 { // something was
+				fmt.Fprintln(w)
+			}
 			wrong := writeFaults(w, faults)
 			if err := w.Flush(); err != nil {
 				return fmt.Errorf("cannot print: %w", err)
@@ -65,27 +67,6 @@ func checkCommand() *cli.Command {
 	}
 }
 
-// mostSiteBytes is more than any site file may have; reading stops there.
-const mostSiteBytes = 8 << 20
-
-// siteText reads the site file; - is standard input.
-func siteText(name string) ([]byte, error) {
-	in := io.Reader(os.Stdin)
-	if name != "-" {
-		f, err := os.Open(name)
-		if err != nil {
-			return nil, fmt.Errorf("cannot read the site file: %w", err)
-		}
-		defer f.Close()
-		in = f
-	}
-	data, err := io.ReadAll(io.LimitReader(in, mostSiteBytes))
-	if err != nil {
-		return nil, fmt.Errorf("cannot read the site file: %w", err)
-	}
-	return data, nil
-}
-
 func writeFaults(w io.Writer, faults []sitefile.Fault) (wrong int) {
 	for _, f := range faults {
 		if !f.Warning {
@@ -94,11 +75,11 @@ func writeFaults(w io.Writer, faults []sitefile.Fault) (wrong int) {
 	}
 	switch looks := len(faults) - wrong; {
 	case len(faults) == 0:
-		fmt.Fprintln(w, "\nNo faults.")
+		fmt.Fprintln(w, "No faults.")
 	case wrong == 0:
-		fmt.Fprintf(w, "\nNo faults; %s worth a second look:\n", counted(looks, "place"))
+		fmt.Fprintf(w, "No faults; %s worth a second look:\n", counted(looks, "place"))
 	default:
-		fmt.Fprintf(w, "\n%s:\n", counted(wrong, "fault"))
+		fmt.Fprintf(w, "%s:\n", counted(wrong, "fault"))
 	}
 	for _, f := range faults {
 		fmt.Fprintln(w, "  "+f.String())

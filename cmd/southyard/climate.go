@@ -2,10 +2,12 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io"
 	"math"
 	"os"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"time"
@@ -42,7 +44,7 @@ Degree-days are heating degree-days below 65 °F. Sun on a plane is what
 arrives with nothing in the way. No trees, no houses, no skyline.`,
 		Flags: []cli.Flag{
 			&cli.StringFlag{Name: "plane", Usage: "also the sun on a plane: `TILT,AZIMUTH` in degrees; tilt 0 is flat, 90 a wall; azimuth 180 faces south"},
-			&cli.StringFlag{Name: "sky", Value: string(sky.Anisotropic), Usage: "how the sky's light is spread: `MODEL` anisotropic, isotropic, hay-davies or hdkr"},
+			skyFlag(),
 			&cli.StringFlag{Name: "albedo", Usage: "share of sun the ground sends back, `0..1`; left out: 0.2, more in months with snow"},
 			&cli.StringFlag{Name: "elevation", Usage: "height of the place above sea level, `LENGTH` such as 620 ft or 190 m"},
 			&cli.StringFlag{Name: "zone", Usage: "time zone, IANA `NAME` such as America/New_York; left out: the nearest station's standard time"},
@@ -57,6 +59,10 @@ arrives with nothing in the way. No trees, no houses, no skyline.`,
 func runClimate(c *cli.Context) error {
 	ask, err := readClimateAsk(c)
 	if err != nil {
+		var coded cli.ExitCoder
+		if errors.As(err, &coded) {
+			return err
+		}
 		return cli.Exit(err.Error(), 2)
 	}
 	report, err := climateReportFor(ask)
@@ -132,13 +138,19 @@ func (a *climateAsk) readPlace(text string) error {
 	}
 	if info, err := os.Stat(text); err == nil {
 		if info.IsDir() {
-			return fmt.Errorf("%s is a folder: give an hourly file, a place such as 41.65,-83.54, or a station's name", text)
+			return cli.Exit(fmt.Sprintf("%s is a folder; %s", text, placesWanted), 1)
+		}
+		if ending := strings.ToLower(filepath.Ext(text)); ending == ".yaml" || ending == ".yml" {
+			return cli.Exit(fmt.Sprintf("%s is a site file by its name; %s (southyard check %s shows the place it states)", text, placesWanted, text), 1)
 		}
 		a.choice.File = text
 		a.place.LatLng = s2.LatLng{Lat: s1.Angle(math.NaN()), Lng: s1.Angle(math.NaN())} // the file says where
 		return nil
 	}
 	found, err := climate.Find(text)
+	if err != nil && namesFile(text) {
+		return cli.Exit(fmt.Sprintf("%s: there is no such file; %s", text, placesWanted), 1)
+	}
 	if err != nil {
 		return fmt.Errorf("%q is neither latitude,longitude nor a file that exists, and %w", text, err)
 	}
@@ -155,6 +167,18 @@ func (a *climateAsk) readPlace(text string) error {
 		a.place.Elevation = found[0].Elevation
 	}
 	return nil
+}
+
+const placesWanted = "give an hourly file, a place such as 41.65,-83.54, or a station's name"
+
+// namesFile tells whether a word is meant as the name of a file: it has a
+// folder or one of the endings that tables and site files have.
+func namesFile(text string) bool {
+	switch strings.ToLower(filepath.Ext(text)) {
+	case ".csv", ".txt", ".dat", ".tm2", ".tm3", ".tmy", ".tmy3", ".epw", ".yaml", ".yml", ".json", ".geojson", ".xls", ".xlsx", ".ods", ".zip", ".gz", ".pdf", ".png":
+		return true
+	}
+	return strings.ContainsAny(text, `/\`)
 }
 
 func degreePair(text string) (pair [2]float64, err error) {

@@ -110,6 +110,6 @@ func free(path string) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	default:
-		return fmt.Errorf("cannot write %s: %w", path, err)
+		return fmt.Errorf("cannot write %s: %w", path, reason(err))
 	}
 }

@@ -71,7 +71,7 @@ func runLots(c *cli.Context) error {
 	}
 	paths, labels, err := siteFiles(c.Args().Slice(), ask.out)
 	if err != nil {
-		return cli.Exit(err.Error(), 2)
+		return err
 	}
 	if os.Getenv("SLURM_ARRAY_TASK_ID")+os.Getenv("JOB_COMPLETION_INDEX") != "" && c.String("part") == "" && c.Int("parts") == 0 {
 		fmt.Fprintln(c.App.ErrWriter, "note: this is a task of an array job and studies the whole list; add --part array to share the list out")
@@ -202,7 +202,7 @@ func programStamp() string {
 func lotsFolder(dir string) error {
 	entries, err := os.ReadDir(dir)
 	if err != nil && !errors.Is(err, os.ErrNotExist) {
-		return fmt.Errorf("%s cannot be used as the folder for results: %w; name a new folder with --out", dir, err)
+		return fmt.Errorf("%s cannot be used as the folder for results: %w; name a new folder with --out", dir, reason(err))
 	}
 	ours := len(entries) == 0
 	for _, e := range entries {
@@ -212,7 +212,7 @@ func lotsFolder(dir string) error {
 		return fmt.Errorf("the folder %s holds other things and no earlier screening; name a new folder with --out so that nothing is overwritten", dir)
 	}
 	if err := os.MkdirAll(filepath.Join(dir, recordsFolder), 0o755); err != nil {
-		return fmt.Errorf("cannot make the folder for results: %w; name a folder you may write to with --out", err)
+		return fmt.Errorf("cannot make the folder %s: %w; name a folder you may write to with --out", dir, reason(err))
 	}
 	return nil
 }

@@ -283,7 +283,6 @@ func TestLotsFaultsSayWhatWouldBeRight(t *testing.T) {
 		fault string
 	}{
 		{nil, "wants a folder"},
-		{[]string{t.TempDir()}, "no site file"},
 		{[]string{dir, "--for", "porch"}, "wall, windows or roof"},
 		{[]string{dir, "--by", "colour"}, "after"},
 		{[]string{dir, "--budget", "lots"}, "--budget"},
@@ -298,6 +297,9 @@ func TestLotsFaultsSayWhatWouldBeRight(t *testing.T) {
 		if code != 2 || !strings.Contains(faults, c.fault) {
 			t.Errorf("%v: code %d, %s; want a fault about %q", c.words, code, faults, c.fault)
 		}
+	}
+	if _, faults, code := typed("lots", t.TempDir()); code != 1 || !strings.Contains(faults, "no site file") {
+		t.Errorf("an empty folder: code %d, %s", code, faults)
 	}
 }
 

@@ -69,7 +69,7 @@ func absent(name string) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	default:
-		return fmt.Errorf("cannot write %s: %w", name, err)
+		return fmt.Errorf("cannot write %s: %w", name, reason(err))
 	}
 }
 
@@ -83,7 +83,7 @@ func taken(name string) error {
 func writeNew(name string, text []byte) error {
 	f, err := os.CreateTemp(filepath.Dir(name), "."+filepath.Base(name)+"-*.tmp")
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", name, err)
+		return noRoomFor(name, err)
 	}
 	defer os.Remove(f.Name())
 	_, err = f.Write(text)
@@ -97,7 +97,7 @@ func writeNew(name string, text []byte) error {
 		err = closed
 	}
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", name, err)
+		return fmt.Errorf("cannot write %s: %w", name, reason(err))
 	}
 	switch err := os.Link(f.Name(), name); {
 	case err == nil:
@@ -114,7 +114,7 @@ func writeExclusive(name string, text []byte) error {
 		return taken(name)
 	}
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", name, err)
+		return fmt.Errorf("cannot write %s: %w", name, reason(err))
 	}
 	_, err = f.Write(text)
 	if closed := f.Close(); err == nil {
@@ -122,7 +122,7 @@ func writeExclusive(name string, text []byte) error {
 	}
 	if err != nil {
 		os.Remove(name)
-		return fmt.Errorf("cannot write %s: %w", name, err)
+		return fmt.Errorf("cannot write %s: %w", name, reason(err))
 	}
 	return nil
 }

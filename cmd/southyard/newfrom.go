@@ -2,8 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io"
-	"os"
 	"path/filepath"
 
 	"github.com/southyard/southyard/model/mapfile"
@@ -50,14 +48,9 @@ func siteFrom(c *cli.Context) ([]byte, error) {
 // it takes memory.
 func readSource(name string) (mapfile.Source, error) {
 	const most = 32 << 20
-	f, err := os.Open(name)
+	data, err := readUpTo(most+1, name, "a map is drawn in any mapping program and saved as GeoJSON", "name the file in it")
 	if err != nil {
-		return mapfile.Source{}, fmt.Errorf("cannot read %s: %w", name, err)
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, most+1))
-	if err != nil {
-		return mapfile.Source{}, fmt.Errorf("cannot read %s: %w", name, err)
+		return mapfile.Source{}, err
 	}
 	if len(data) > most {
 		return mapfile.Source{}, fmt.Errorf("%s is longer than 32 MB; cut it down to the block the lot is in", name)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -16,11 +17,11 @@ func outFolder(dir string) error {
 	switch {
 	case errors.Is(err, os.ErrNotExist):
 		if err := os.MkdirAll(dir, 0o755); err != nil {
-			return fmt.Errorf("cannot make the folder %s: %w", dir, err)
+			return fmt.Errorf("cannot make the folder %s: %w; name another with --out", dir, reason(err))
 		}
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s cannot be used as the folder for results: %w; name a new folder with --out", dir, err)
+		return fmt.Errorf("%s cannot be used as the folder for results: %w; name a new folder with --out", dir, reason(err))
 	}
 	others := 0
 	for _, e := range entries {
@@ -55,12 +56,23 @@ func isStudyBegun(path string) bool {
 	return err == nil && string(start) == head
 }
 
+// noRoomFor says why a file could not be begun, and what to do.
+func noRoomFor(path string, err error) error {
+	if errors.Is(err, fs.ErrNotExist) {
+		return fmt.Errorf("cannot write %s: there is no folder %s; make it first, or choose another name", path, filepath.Dir(path))
+	}
+	return fmt.Errorf("cannot write %s: %w", path, reason(err))
+}
+
 // writeWhole writes a file under a temporary name and renames it, so that a
 // reader never finds half a file.
 func writeWhole(path string, write func(io.Writer) error) error {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return fmt.Errorf("cannot write %s: it is a folder or a device, not a file; choose another name", path)
+	}
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*.tmp")
 	if err != nil {
-		return fmt.Errorf("cannot write %s: %w", path, reason(err))
+		return noRoomFor(path, err)
 	}
 	defer os.Remove(f.Name()) // fails once renamed, as it should
 	if err := write(f); err != nil {

@@ -71,13 +71,17 @@ func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
 	if c.NArg() != 1 {
 		return nil, cli.Exit(fmt.Sprintf("%s wants one site file, such as: southyard %s lot.yaml", c.Command.Name, c.Command.Name), 2)
 	}
+	model, err := sky.ParseModel(c.String("sky"))
+	if err != nil {
+		return nil, cli.Exit("--sky: "+err.Error(), 2)
+	}
+	draws := c.Int("draws")
+	if err := checkDraws(draws); err != nil {
+		return nil, err
+	}
 	site, err := readSite(c.Args().First(), c.App.ErrWriter)
 	if err != nil {
 		return nil, err
-	}
-	model, err := sky.ParseModel(c.String("sky"))
-	if err != nil {
-		return nil, cli.Exit(err.Error(), 2)
 	}
 	show.step("making the year of sun")
 	year, monthly, err := yearOf(c.Args().First(), site, c.Uint64("seed"))
@@ -85,9 +89,5 @@ func studyOf(c *cli.Context, show *progress) (*study.Study, error) {
 		return nil, err
 	}
 	show.step("casting the sun over the lot")
-	draws := c.Int("draws")
-	if err := checkDraws(draws); err != nil {
-		return nil, err
-	}
 	return study.Run(site, &year, monthly, study.Options{Sky: model, Draws: draws, Seed: c.Uint64("seed"), Decide: decides(c.Command)})
 }

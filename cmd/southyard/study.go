@@ -16,6 +16,7 @@ import (
 	"github.com/southyard/southyard/shading/study"
 	"github.com/southyard/southyard/sun"
 	"github.com/southyard/southyard/sun/climate"
+	"github.com/southyard/southyard/sun/sky"
 	"github.com/urfave/cli/v2"
 )
 
@@ -76,9 +77,13 @@ func studyCommand() *cli.Command {
 	}
 }
 
+func skyFlag() cli.Flag {
+	return &cli.StringFlag{Name: "sky", Value: string(sky.Anisotropic), Usage: "how the sky's light is spread: `MODEL` anisotropic, isotropic, hay-davies or hdkr"}
+}
+
 func computeFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "sky", Value: "anisotropic", Usage: "sky `MODEL`: anisotropic, or isotropic for checking"},
+		skyFlag(),
 		&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` that orders the days of a year made from monthly figures"},
 	}
 }
@@ -110,7 +115,11 @@ func readSite(name string, faults io.Writer) (*model.Site, error) {
 		}
 	}
 	if wrong > 0 {
-		return nil, fmt.Errorf("%s has %s; mend them and run again (southyard check shows what was understood)", name, counted(wrong, "fault"))
+		them := "them"
+		if wrong == 1 {
+			them = "it"
+		}
+		return nil, fmt.Errorf("%s has %s; mend %s and run again (southyard check shows what was understood)", name, counted(wrong, "fault"), them)
 	}
 	return site, nil
 }
