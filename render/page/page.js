@@ -265,7 +265,7 @@ function showSums(pass) {
 
 function showBar(pass) {
   const words = lot.groups.map(g => { const x = sunOf(g.members, pass); return g.name + " " + percent(x.heating, x.openHeating); });
-  byId("bar").textContent = byId("chosen").textContent + " · " + words.join(" · ") + " · " + dollars(Number(byId("cost").dataset.value));
+  byId("bar").textContent = byId("chosen").textContent + " · " + words.join(" · ") + " · " + dollars(Number(byId("cost").dataset.value)) + (heatOf ? " · " + signedDollars(Number(byId("heat").dataset.dollars)) + " a year" : "");
 }
 
 function names(list) { return list.map(i => lot.trees[i].id).join(", "); }
