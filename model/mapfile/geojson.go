@@ -87,7 +87,7 @@ func (m *mapping) features(data []byte) []*feature {
 		m.fault("", "this is TopoJSON; save the map as GeoJSON (RFC 7946)")
 		return nil
 	default:
-		m.fault("", `a map begins with {"type": "FeatureCollection", "features": [...]}, and here type is %q`, short(all.Type))
+		m.fault("", `a map begins with {"type": "FeatureCollection", "features": [...]}, and here type is %q; save the map as GeoJSON (RFC 7946)`, short(all.Type))
 		return nil
 	}
 	if name := crsName(all.CRS); name != "" {
@@ -95,7 +95,7 @@ func (m *mapping) features(data []byte) []*feature {
 		return nil
 	}
 	if len(all.Features) == 0 {
-		m.fault("", "the map has no features")
+		m.fault("", "the map has no features; draw at least the house as a polygon, better the lot and the trees (points) too, and save it again")
 		return nil
 	}
 	if len(all.Features) > mostFeatures {
@@ -124,6 +124,13 @@ func (m *mapping) features(data []byte) []*feature {
 
 // jsonFault says where JSON breaks off.
 func jsonFault(data []byte, err error) string {
+	const right = "save the map as GeoJSON (RFC 7946)"
+	if len(bytes.TrimSpace(data)) == 0 {
+		return "the file is empty, so not GeoJSON; " + right
+	}
+	if first := bytes.TrimSpace(data)[0]; first != '{' && first != '[' {
+		return "this is not GeoJSON, which begins with {; " + right
+	}
 	line, column := 0, 0
 	place := func(offset int64) {
 		before := data[:max(0, min(int(offset), len(data)))]
@@ -133,12 +140,12 @@ func jsonFault(data []byte, err error) string {
 	switch e := err.(type) {
 	case *json.SyntaxError:
 		place(e.Offset)
-		return fmt.Sprintf("line %d, column %d: this is not GeoJSON: %s", line, column, e.Error())
+		return fmt.Sprintf("line %d, column %d: this is not GeoJSON: %s; %s", line, column, e.Error(), right)
 	case *json.UnmarshalTypeError:
 		place(e.Offset)
-		return fmt.Sprintf("line %d, column %d: %s should not be a %s here", line, column, e.Field, e.Value)
+		return fmt.Sprintf("line %d, column %d: %s should not be a %s here; %s", line, column, strings.TrimSpace("this "+e.Field), e.Value, right)
 	}
-	return "this is not GeoJSON: " + err.Error()
+	return "this is not GeoJSON: " + err.Error() + "; " + right
 }
 
 // crsName is the coordinate system an old file (before RFC 7946) names, ""
