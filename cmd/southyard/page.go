@@ -59,7 +59,7 @@ func pageCommand() *cli.Command {
 			})
 			show.done()
 			if err == nil {
-				fmt.Fprintf(c.App.Writer, "%s: open it in a browser\n", out)
+				fmt.Fprintf(c.App.Writer, "Wrote %s; open it in a browser\n", out)
 			}
 			return err
 		},
