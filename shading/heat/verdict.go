@@ -145,7 +145,7 @@ func Judge(f Facts) Verdict {
 		if free >= accessGood {
 			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", freeName, percent(free)))
 		} else {
-			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees are not the only obstacle: even with none the %s %s %s. Buildings, the turn of the house or the skyline take the rest.", freeName, verb(freeName), percent(free)))
+			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees are not the only obstacle: even with none the %s %s %s. Buildings, the turn of the house, the land or the skyline take the rest.", freeName, verb(freeName), percent(free)))
 		}
 	}
 	if f.NeighbourShare >= planWorth {
