@@ -271,29 +271,48 @@ func (d SkyView) backName(at func(SkyPoint) ink.Point, box ink.Box, s *sheet) {
 	}
 }
 
-// nearName letters what hangs before all else where its shape holds the words.
+// nearName letters what hangs before all else where a piece of it holds the
+// words, else beside the widest piece.
 func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.Box, s *sheet) {
 	t := haloed(italic(centred(small())))
-	done := map[string]bool{}
+	pieces := map[string][]ink.Path{}
+	var names []string
 	for _, o := range d.Near {
-		if done[o.Name] {
-			continue
-		}
-		area := ink.ClipArea(ink.Polygon(d.unrolled(o.Outline, at, degree)), d.front(at, box))
-		if len(area) == 0 {
-			continue
-		}
-		for y := box.Y0 + 9; y < box.Y1-4 && !done[o.Name]; y += 6 {
-			for f := 0.06; f < 0.95 && !done[o.Name]; f += 0.02 {
-				x := box.X0 + f*box.W()
-				done[o.Name] = covers(area, ink.TextBox(x, y, o.Name, t)) && s.try(x, y, o.Name, t, box)
+		if seen := ink.ClipArea(ink.Polygon(d.unrolled(o.Outline, at, degree)), d.front(at, box)); len(seen) > 0 && o.Name != "" {
+			if pieces[o.Name] == nil {
+				names = append(names, o.Name)
 			}
-		}
-		if !done[o.Name] { // beside it, with a leader to its upper left
-			x0, y0, x1, _ := area.Bounds()
-			done[o.Name] = s.label(x0+min(6, (x1-x0)/2), y0+6, o.Name, t, box)
+			pieces[o.Name] = append(pieces[o.Name], seen)
 		}
 	}
+	for _, name := range names {
+		if s.inside(name, t, pieces[name], box) {
+			continue
+		}
+		wide, best := 0.0, ink.Point{}
+		for _, p := range pieces[name] {
+			if x0, y0, x1, _ := p.Bounds(); x1-x0 > wide {
+				wide, best = x1-x0, ink.Point{X: x0 + min(6, (x1-x0)/2), Y: y0 + 6}
+			}
+		}
+		s.label(best.X, best.Y, name, t, box)
+	}
+}
+
+// inside letters words where one of several areas holds them, and tells
+// whether there was such a place.
+func (s *sheet) inside(words string, t ink.Type, areas []ink.Path, bounds ink.Box) bool {
+	for _, p := range areas {
+		x0, y0, x1, y1 := p.Bounds()
+		for y := y0 + 9; y < y1-2; y += 6 {
+			for x := x0 + 4; x < x1; x += 8 {
+				if covers(p, ink.TextBox(x, y, words, t)) && s.try(x, y, words, t, bounds) {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // names letters days, hours, trees and buildings, the most needed first.
