@@ -183,7 +183,7 @@ func TestGainsAddedMatchPlainWhatIfs(t *testing.T) {
 		}
 		s := &search{f: f, states: make([]state, len(f.owner))}
 		s.settle(c)
-		adds := f.adds(s.states)
+		adds := f.adds(s.states, s.states)
 		for g := range c {
 			if c[g] > 0 {
 				continue
@@ -193,6 +193,34 @@ func TestGainsAddedMatchPlainWhatIfs(t *testing.T) {
 				with[g] = int8(o + 1)
 				near(t, "added", adds[g][o], d.GainOf(f.set(with))-d.GainOf(f.set(c)), 1e-9)
 			}
+		}
+	}
+}
+
+func TestStandingsAreWhatTheGameReaches(t *testing.T) {
+	r := rand.New(rand.NewPCG(33, 1))
+	for round := range 30 {
+		d := randomDecision(r, 8, 40, 6)
+		if round%2 == 1 {
+			d = randomMenu(r, 5, 60)
+		}
+		allowed, removals := make([]bool, len(d.Candidates)), d.Removals()
+		for i := range allowed {
+			allowed[i] = r.IntN(3) > 0
+		}
+		for _, s := range d.Rank(allowed) {
+			var i int
+			others := make([]bool, len(d.Candidates))
+			for j, c := range d.Candidates {
+				if c.ID == s.ID {
+					i = j
+				}
+				others[j] = allowed[j] && removals[j] && c.tree() != s.tree()
+			}
+			near(t, s.ID+" alone", s.Alone, d.Game.Alone(i), 1e-9)
+			before := d.Game.Reach(others)
+			others[i] = true
+			near(t, s.ID+" after all others", s.AfterAllOthers, d.Game.Reach(others)-before, 1e-9)
 		}
 	}
 }

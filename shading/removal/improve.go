@@ -50,7 +50,7 @@ func (s *search) spend(c choice, waiting []int) choice {
 	left := s.budget - s.spent(c)
 	for {
 		s.settle(c)
-		adds := f.adds(s.states)
+		adds := f.adds(s.states, s.states)
 		best := increment{group: -1}
 		for _, second := range []bool{false, true} {
 			for t := range c {
@@ -76,18 +76,20 @@ func (s *search) spend(c choice, waiting []int) choice {
 	}
 }
 
-// adds is the gain of every option, tree by tree, on top of the screens gone. A
-// term gives e·(f_c − f_0)·(the other trees' f_0), with f_0 the tree's factor as
-// it stands and f_c with option c done.
-func (f *field) adds(states []state) [][]float64 {
+// adds is the gain of every option, tree by tree, where own says which screens
+// of its tree are gone before and others which of the other trees'. A term gives
+// e·(f_c − f_0)·(the other trees' factors), with f_0 the tree's factor as it
+// stands and f_c with option c done.
+func (f *field) adds(own, others []state) [][]float64 {
 	adds := make([][]float64, len(f.groups))
 	for t := range f.groups {
 		adds[t] = make([]float64, len(f.groups[t]))
 	}
 	type met struct {
 		tree    int32
-		factor  float64
-		screens []int32 // places in f.screen
+		factor  float64 // by own
+		behind  float64 // by others
+		screens []int32 // places in f.screen, of those that stand by own
 	}
 	var trees []met
 	var after []float64
@@ -95,7 +97,8 @@ func (f *field) adds(states []state) [][]float64 {
 		trees = trees[:0]
 		for j := f.start[k]; j < f.start[k+1]; j++ {
 			screen := f.screen[j]
-			if states[screen] == gone {
+			stands, hides := own[screen] != gone, others[screen] != gone
+			if !stands && !hides {
 				continue
 			}
 			at := 0
@@ -105,22 +108,27 @@ func (f *field) adds(states []state) [][]float64 {
 			if at == len(trees) {
 				if at < cap(trees) {
 					trees = trees[:at+1]
-					trees[at] = met{f.owner[screen], 1, trees[at].screens[:0]}
+					trees[at] = met{f.owner[screen], 1, 1, trees[at].screens[:0]}
 				} else {
-					trees = append(trees, met{tree: f.owner[screen], factor: 1})
+					trees = append(trees, met{tree: f.owner[screen], factor: 1, behind: 1})
 				}
 			}
-			trees[at].factor *= f.tau[j]
-			trees[at].screens = append(trees[at].screens, j)
+			if hides {
+				trees[at].behind *= f.tau[j]
+			}
+			if stands {
+				trees[at].factor *= f.tau[j]
+				trees[at].screens = append(trees[at].screens, j)
+			}
 		}
 		after = append(after[:0], make([]float64, len(trees)+1)...)
 		after[len(trees)] = energy
 		for x := len(trees) - 1; x >= 0; x-- {
-			after[x] = after[x+1] * trees[x].factor
+			after[x] = after[x+1] * trees[x].behind
 		}
 		before := 1.0
 		for x, m := range trees {
-			others := before * after[x+1]
+			rest := before * after[x+1]
 			for o := range adds[m.tree] {
 				done := 1.0
 				for _, j := range m.screens {
@@ -128,9 +136,9 @@ func (f *field) adds(states []state) [][]float64 {
 						done *= f.tau[j]
 					}
 				}
-				adds[m.tree][o] += others * (done - m.factor)
+				adds[m.tree][o] += rest * (done - m.factor)
 			}
-			before *= m.factor
+			before *= m.behind
 		}
 	}
 	return adds

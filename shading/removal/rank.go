@@ -46,19 +46,14 @@ func (d Decision) Rank(allowed []bool) []Standing {
 		}
 	}
 	open := d.Game.Open()
+	alone, last := d.alone(players)
 	list := make([]Standing, len(d.Candidates))
 	for i, c := range d.Candidates {
-		others := make([]bool, len(d.Candidates))
-		for _, p := range players {
-			others[p] = d.Candidates[p].tree() != c.tree()
-		}
-		before := d.Game.Reach(others)
-		others[i] = true
 		s := Standing{
 			Candidate:      c,
 			Allowed:        i < len(allowed) && allowed[i],
-			Alone:          math.Max(0, d.Game.Alone(i)),
-			AfterAllOthers: math.Max(0, d.Game.Reach(others)-before),
+			Alone:          math.Max(0, alone[i]),
+			AfterAllOthers: math.Max(0, last[i]),
 			Fair:           fair[i],
 		}
 		s.CostPerKWhAlone = CostPerKWh(c.Cost, s.Alone)
@@ -81,6 +76,35 @@ func (d Decision) Rank(allowed []bool) []Standing {
 		return list[a].ID < list[b].ID
 	})
 	return list
+}
+
+// alone is the gain of every candidate with nothing else done, last that with
+// all players of the other trees gone; kWh.
+func (d Decision) alone(players []int) (alone, last []float64) {
+	f := d.field(d.groups(d.All()))
+	standing := make([]state, len(f.owner))
+	cleared := make([]state, len(f.owner))
+	player := make([]bool, len(d.Candidates))
+	for _, p := range players {
+		player[p] = true
+	}
+	for t, group := range f.groups {
+		for c, i := range group {
+			if player[i] {
+				for _, s := range f.clears[t][c] {
+					cleared[s] = gone
+				}
+			}
+		}
+	}
+	alone, last = make([]float64, len(d.Candidates)), make([]float64, len(d.Candidates))
+	first, final := f.adds(standing, standing), f.adds(standing, cleared)
+	for t, group := range f.groups {
+		for c, i := range group {
+			alone[i], last[i] = first[t][c], final[t][c]
+		}
+	}
+	return alone, last
 }
 
 func (s Standing) worth() float64 {

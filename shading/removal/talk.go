@@ -22,6 +22,11 @@ const Everyone = "all of them"
 // first. With more than one owner a last entry has all of them agree, which may
 // be worth more than the sum: trees stand behind one another.
 func (d Decision) Talk(budget float64) []TalkValue {
+	return d.TalkBeyond(budget, d.Best(budget, d.Agreed()))
+}
+
+// TalkBeyond is Talk where the best set of what is agreed is known already.
+func (d Decision) TalkBeyond(budget float64, without Best) []TalkValue {
 	owners := map[string][]int{}
 	for i, c := range d.Candidates {
 		if !c.Agreed {
@@ -32,7 +37,6 @@ func (d Decision) Talk(budget float64) []TalkValue {
 	if len(owners) == 0 {
 		return talks
 	}
-	without := d.Best(budget, d.Agreed())
 	value := func(owner string, extra []int) TalkValue {
 		d.sortByID(extra)
 		allowed := d.Agreed()

@@ -1,10 +1,13 @@
 package study
 
 import (
-	"encoding/binary"
+	"errors"
+	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"sort"
+	"sync"
 	"time"
 
 	"github.com/southyard/southyard/model"
@@ -44,6 +47,24 @@ type Blocked struct {
 	Share float64 // of Open
 }
 
+// rankAll answers every target, several at a time.
+func (st *Study) rankAll(demands []demand) ([]Target, error) {
+	targets, faults := make([]Target, len(demands)), make([]error, len(demands))
+	places := make(chan struct{}, runtime.GOMAXPROCS(0))
+	var all sync.WaitGroup
+	for i, d := range demands {
+		all.Go(func() {
+			places <- struct{}{}
+			defer func() { <-places }()
+			if targets[i], faults[i] = st.rank(d); faults[i] != nil {
+				faults[i] = fmt.Errorf("target %s: %w", d.name, faults[i])
+			}
+		})
+	}
+	all.Wait()
+	return targets, errors.Join(faults...)
+}
+
 // rank answers one target.
 func (st *Study) rank(d demand) (Target, error) {
 	t := Target{Name: d.name, Months: d.Months, demand: d}
@@ -76,7 +97,7 @@ func (st *Study) rank(d demand) (Target, error) {
 	if t.Order, err = t.Decision.Order(chosen(agreed)); err != nil {
 		return t, err
 	}
-	t.Talk = t.Decision.Talk(budget)
+	t.Talk = t.Decision.TalkBeyond(budget, t.Best)
 	t.Blockers = st.blocked(d, t)
 	t.Summer = st.summerGains(t.Decision.Candidates)
 	return t, nil
@@ -98,89 +119,6 @@ func chosen(mask []bool) []int {
 		}
 	}
 	return set
-}
-
-// decision makes the target's game: every tree that is not marked to keep is a
-// candidate, the neighbour's and the street's only if they agreed.
-func (st *Study) decision(d demand) removal.Decision {
-	a := st.Account
-	player := map[string]int{}
-	out := removal.Decision{}
-	for _, tree := range st.Site.Trees {
-		if !tree.Removable && tree.Owner == model.OwnerLot {
-			continue
-		}
-		player[tree.ID] = len(out.Candidates)
-		out.Candidates = append(out.Candidates, removal.Candidate{
-			ID: tree.ID, Kind: "remove", Cost: tree.Cost, CostUnknown: !tree.CostKnown,
-			Owner: string(tree.Owner), Agreed: tree.Owner == model.OwnerLot && tree.Removable,
-		})
-	}
-	out.Game.Trees = len(out.Candidates)
-	playerOf := make([]int, len(a.Blockers))
-	for b := range a.Blockers {
-		playerOf[b] = -1
-		if p, ok := player[a.Blockers[b].Thing]; ok && a.Blockers[b].Variant == "" {
-			playerOf[b] = p
-		}
-	}
-	fixed, behind := a.Behind(d.Demand)
-	out.Game.Fixed = fixed
-	today := a.Today()
-	tau := make([]float64, len(out.Candidates))
-	period := -1
-	var on []float64
-	for _, e := range behind {
-		if e.Period != period {
-			period, on = e.Period, a.On(today, e.Period)
-		}
-		for p := range tau {
-			tau[p] = 1
-		}
-		energy := e.Energy
-		for _, b := range a.Sets[e.Set] {
-			if p := playerOf[b]; p >= 0 {
-				tau[p] *= on[b]
-			} else {
-				energy *= on[b]
-			}
-		}
-		term := removal.Term{Energy: energy}
-		for p, x := range tau {
-			if x < 1 {
-				term.Trees = append(term.Trees, p)
-				term.Tau = append(term.Tau, x)
-			}
-		}
-		if len(term.Trees) == 0 {
-			out.Game.Fixed += energy
-			continue
-		}
-		out.Game.Terms = append(out.Game.Terms, term)
-	}
-	out.Game.Terms = merged(out.Game.Terms)
-	return out
-}
-
-// merged adds up terms with the same trees and transmissivities.
-func merged(terms []removal.Term) []removal.Term {
-	place := map[string]int{}
-	var out []removal.Term
-	var key []byte
-	for _, t := range terms {
-		key = key[:0]
-		for k, tree := range t.Trees {
-			key = binary.LittleEndian.AppendUint32(key, uint32(tree))
-			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(t.Tau[k]))
-		}
-		if at, ok := place[string(key)]; ok {
-			out[at].Energy += t.Energy
-			continue
-		}
-		place[string(key)] = len(out)
-		out = append(out, t)
-	}
-	return out
 }
 
 // blocked lists what stands in the way but is no candidate of the owner's:

@@ -109,12 +109,8 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 		st.Plans[i].State = st.stateOf(st.Plans[i].Steps, st.Plans[i].Name)
 		st.Plans[i].Reached = st.Account.Read(st.Plans[i].State)
 	}
-	for _, d := range demands {
-		t, err := st.rank(d)
-		if err != nil {
-			return nil, fmt.Errorf("target %s: %w", d.name, err)
-		}
-		st.Targets = append(st.Targets, t)
+	if st.Targets, err = st.rankAll(demands); err != nil {
+		return nil, err
 	}
 	if o.SunOnly {
 		return st, nil

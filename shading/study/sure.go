@@ -182,12 +182,23 @@ func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces [
 	lot := st.drawn(quantities, values)
 	lot.Account = st.recast(lot.shapes(), surfaces, year)
 	out := trial{values: values}
-	for _, d := range demands {
+	states := []shading.State{lot.Account.Today()}
+	for _, p := range st.Plans {
+		states = append(states, lot.stateOf(p.Steps, p.Name))
+	}
+	totals := make([][]float64, len(states)) // state → surface, in the demand's season
+	for n, d := range demands {
 		out.decisions = append(out.decisions, lot.decision(d))
-		var gains []float64
-		now := lot.reach(d, lot.Account.Today())
-		for _, p := range st.Plans {
-			gains = append(gains, lot.reach(d, lot.stateOf(p.Steps, p.Name))-now)
+		if n == 0 || !slices.Equal(d.Months, demands[n-1].Months) {
+			for i, state := range states {
+				totals[i] = lot.Account.Totals(state, d.Months...)
+			}
+		}
+		gains := make([]float64, len(st.Plans))
+		for s, w := range d.Weights {
+			for i := range gains {
+				gains[i] += w * (totals[i+1][s] - totals[0][s])
+			}
 		}
 		out.plans = append(out.plans, gains)
 	}
