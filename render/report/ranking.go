@@ -149,7 +149,7 @@ func (r Report) target(t *study.Target) []block {
 	}
 	var order []string
 	best, later := t.WorkOrder()
-	for n, j := range append(best, later...) {
+	for n, j := range append(best, later[:min(1, len(later))]...) { // what comes after that, southyard trees tells
 		then := ""
 		if n == len(best) && n > 0 {
 			then = "then, if more money comes, "

@@ -65,7 +65,7 @@ func (r Report) worth() section {
 	if len(h.Tornado) > 0 {
 		put(subtitle("What the saving hangs on"))
 		t := &table{Columns: []column{words("between its low and high figure"), figure("all together saves at the low"), figure("at the high"), figure("paid back in, years"), words("")}}
-		for _, b := range h.Tornado[:min(6, len(h.Tornado))] { // the rest moves next to nothing
+		for _, b := range h.Tornado[:min(9, len(h.Tornado))] { // the rest moves next to nothing
 			state := "stated"
 			if b.Assumed {
 				state = "assumed"
