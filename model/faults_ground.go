@@ -33,6 +33,18 @@ func (c *checker) ground() {
 	}
 	if sound {
 		c.cliffs()
+		c.treesOffGround()
+	}
+}
+
+// treesOffGround warns of trees whose stated ground is not the spots'.
+func (c *checker) treesOffGround() {
+	const far = 3 * 0.3048
+	g := c.site.Ground()
+	for i, t := range c.site.Trees[:min(maxTrees, len(c.site.Trees))] {
+		if z := g.At(t.At); math.Abs(z-t.Ground) > far {
+			c.warn(fmt.Sprintf("trees[%d].ground", i), "the ground left out, or a spot by the tree", "its ground is stated as %s, and between the spot heights it is %s", c.upOrDown(t.Ground), c.upOrDown(z))
+		}
 	}
 }
 

@@ -249,6 +249,17 @@ func TestFaultsOfSpotHeights(t *testing.T) {
 		want  string
 		warns bool
 	}{"slope and spots", both, "told twice", false})
+	tree := houseSite(far)
+	tree.Trees = []Tree{{ID: "T1", At: orb.Point{-9, -9}, Ground: -1}}
+	for _, f := range tree.Faults() {
+		if f.Field == "trees[0].ground" && f.Severity == FaultWarning && strings.Contains(f.Wrong, "its ground is stated as 3 ft 3 in down, and between the spot heights it is 2 ft 11 in up") {
+			tree = nil
+			break
+		}
+	}
+	if tree != nil {
+		t.Errorf("a tree off its ground is not told: %v", tree.Faults())
+	}
 	for _, c := range cases {
 		var said []string
 		for _, f := range c.site.Faults() {
