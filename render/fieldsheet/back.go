@@ -7,7 +7,7 @@ import (
 
 // back is how to take heights, the trees and the windows.
 func back(f *form) {
-	f.Begin("Field sheet, trees and windows", "How to take a tree's height with a clinometer or a stick; tables for trees and windows.")
+	f.Begin("Field sheet, trees and windows", "How to take a tree's height with a clinometer or a stick; tables for trees, windows, the skyline and the lie of the land.")
 	defer f.End()
 	f.heading("The height of a tree", "two ways; take it from two sides where you can, and note both")
 	half := (f.width() - 20) / 2
@@ -28,14 +28,23 @@ func back(f *form) {
 	f.y = max(a, b) + 8
 
 	f.heading("Trees", "two lines a tree; below, height by stick or tape, or the four columns of a sighting")
-	room := f.bottom() - f.y - 24 - 9 - 15 - 13 - float64(windowRows)*rowHigh
+	const tableTop, tableEnd = 28.0, 9.0 // heading and heads, and the gap after
+	room := f.bottom() - f.y - 24 - tableEnd - 2*(tableTop+tableEnd) - float64(windowRows+groundRows)*rowHigh
 	f.trees(max(4, int(room/(2*rowHigh))))
 	f.heading("Windows", "left: from the wall's left end, seen from outside; sill above the wall's foot; reveal: depth of the glass behind the wall")
 	f.table(windowHeads, windowRows)
-	f.foot("owner: lot, neighbour or street. trunk: thickness at 4 ft 6 in. measured by: tape, clinometer, stick, pacing or guess. Felling is not work for trainees.")
+	f.heading("Skyline and spot heights", "skyline from the middle of the sunny wall, left to right; spots up or down from the ground at the house")
+	f.table(groundHeads, groundRows)
+	f.foot("owner: lot, neighbour or street. trunk: at 4 ft 6 in. measured by: tape, clinometer, stick, pacing, guess. More trees: print this side again. Trainees do not fell.")
 }
 
-const windowRows = 8
+const (
+	windowRows = 6
+	groundRows = 3
+)
+
+// Two points of the skyline and two spots of the ground on a line.
+var groundHeads = []head{{"bearing", 1}, {"altitude", 0.9}, {"bearing", 1}, {"altitude", 0.9}, {"", 0.15}, {"at", 1}, {"up", 0.8}, {"down", 0.8}, {"at", 1}, {"up", 0.8}, {"down", 0.8}}
 
 var windowHeads = []head{{"id", 0.7}, {"wall", 1.1}, {"left", 1}, {"sill", 1}, {"width", 1}, {"height", 1}, {"glazing", 1.4}, {"frame", 0.8}, {"reveal", 0.8}, {"remarks", 1.8}}
 

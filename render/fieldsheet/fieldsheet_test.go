@@ -53,6 +53,7 @@ var filled = map[string]string{
 	"measured by": "tape", "height": "40 ft", "top angle": "37°", "base angle": "4° down", "eye height": "5 ft 4 in",
 	"wall": "south", "left": "2 ft", "sill": "3 ft", "width": "30 in", "glazing": "single", "frame": "25 %", "reveal": "3 in",
 	"wall height": "13 ft", "roof kind": "gable", "ridge": "east-west", "down": "south", "pitch": "9/12", "overhang": "14 in",
+	"base": "6 in", "lets through": "20 %",
 }
 
 // The heads of the form are keys the site file takes.
@@ -113,6 +114,30 @@ house:
 		}
 	}
 	read("window", lot+house+window+"}\n")
+
+	for _, h := range fenceHeads {
+		switch h.Key {
+		case "id", "remarks", "fence or wire", "line":
+			continue
+		case "height":
+		case "base", "lets through", "owner":
+			read("fence "+h.Key, lot+house+"fences:\n  - {id: back fence, line: [[0, 115], [40, 115]], height: 6 ft, "+h.Key+": "+value(h.Key)+"}\n")
+		default:
+			t.Errorf("no trial of the head %q", h.Key)
+		}
+	}
+	read("wire", lot+house+"wires:\n  - {id: drop, line: [[2, -6], [8, 47]], height: 17 ft}\n")
+	ground := map[string]string{"bearing": "", "altitude": "", "at": "", "": "", "up": "spots: [{at: [0, 0], up: 3 ft}]", "down": "spots: [{at: [0, 0], down: 18 in}]"}
+	read("skyline", lot+house+"terrain: {skyline: [{bearing: S 30° E, altitude: 4°}]}\n")
+	for _, h := range groundHeads {
+		text, ok := ground[h.Key]
+		if !ok {
+			t.Errorf("no trial of the head %q", h.Key)
+		}
+		if text != "" {
+			read("ground "+h.Key, lot+house+"terrain: {"+text+"}\n")
+		}
+	}
 
 	sighting := map[string]bool{"top angle": true, "base angle": true, "eye height": true}
 	for _, h := range append(append([]head{}, treeFirst...), treeSecond...) {

@@ -16,8 +16,7 @@ var steps = []string{
 	"Every tree whose shade may reach the house, the neighbours' and the street's too: tie a tag with its id to your own, then place, height, spread, crown base.",
 	"Spread: pace under the crown from edge to edge, twice, crosswise. Crown base: the lowest leaves above the ground, not the lowest dead branch.",
 	"Houses, sheds and fences that stand before the sunny side: corners and heights. Wires: where, how high, whose.",
-	"Ground that is not level: with a water level, how far up or down from the house, at the lot's corners, the top and the foot of a bank.",
-	"The skyline far off, where it stands higher than a fist at arm's length; spot heights with a water level, where the lot is not level.",
+	"The skyline far off, where it stands higher than a fist at arm's length. Where the lot is not level: heights of its corners and of banks, with a water level, up or down from the house.",
 	"Write down how each thing was measured: tape, clinometer, stick, pacing or guess. A guess is worth more when it says so.",
 }
 
@@ -55,10 +54,10 @@ func front(f *form) {
 	f.line(x-10, top, x-10, f.y-7, render.Medium, render.Black)
 
 	f.heading("Buildings", "house by its parts, then porches, sheds, garages, neighbours; footprint corners go on the sketch")
-	f.table(buildingHeads, 5)
-	f.heading("Fences and overhead wires", "line: its ends and corners, right and up from 0, 0; lets through: share of the sun, 0 for boards; a wire: how high, whose")
-	f.table(fenceHeads, 4)
-	f.heading("Sketch", "up is the tape's line; mark 0, 0; draw the north arrow; number the corners, trees and windows")
+	f.table(buildingHeads, 4)
+	f.heading("Fences and overhead wires", "line: ends and corners, such as 0, 115 – 40, 115; lets through: share of the sun, 0 for boards")
+	f.table(fenceHeads, 3)
+	f.heading("Sketch", "up is the tape's line; mark 0, 0; draw the north arrow; number corners, trees and windows; a deep lot lies along the page")
 	f.sketch()
 	f.foot("Distances right and up from 0, 0. Then: southyard new --ask asks the same, southyard check shows what was understood.")
 }
@@ -67,9 +66,9 @@ var buildingHeads = []head{{"id", 1.3}, {"wall height", 1.2}, {"roof kind", 1.2}
 
 var fenceHeads = []head{{"id", 1}, {"fence or wire", 1}, {"line", 3}, {"height", 0.8}, {"base", 0.8}, {"lets through", 1}, {"owner", 0.8}, {"remarks", 1.6}}
 
-// sketch is a grid of quarter-inch squares, every fourth line stronger.
+// sketch is a grid of squares of a fifth of an inch, every fifth line stronger.
 func (f *form) sketch() {
-	const square = 18.0
+	const square = 14.4
 	const foot = 14.0
 	columns := int(f.width() / square)
 	rows := int((f.bottom() - foot - f.y) / square)
@@ -90,7 +89,7 @@ func (f *form) sketch() {
 }
 
 func strength(i int) float64 {
-	if i%4 == 0 {
+	if i%5 == 0 {
 		return render.Medium
 	}
 	return render.Hair

@@ -8,7 +8,7 @@ import (
 	"github.com/southyard/southyard/render/ink"
 )
 
-const drawingHigh = 112.0
+const drawingHigh = 100.0
 
 // howto is a drawing with its words beneath; it gives where they end.
 func (f *form) howto(x, y, width float64, draw func(*form, float64, float64, float64), title string, items []string) float64 {
@@ -55,7 +55,7 @@ func (f *form) measure(x0, x1, y float64, words string) {
 func clinometer(f *form, x, y, width float64) {
 	ground := y + drawingHigh - 20
 	trunk, feet := x+width-44, x+34
-	const high = 84.0
+	const high = 74.0
 	f.line(x, ground, x+width, ground, render.Medium, render.Black)
 	f.tree(trunk, ground, high)
 	ex, ey := f.person(feet, ground, 25)
