@@ -11,6 +11,7 @@ import (
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/removal"
 )
 
 // A first screen is for a window of some forty lines of a hundred signs: each
@@ -65,7 +66,7 @@ func (st *Study) screenSun(p printer) {
 	if st.Site.Budget > 0 {
 		best = "for " + measure.FormatMoney(st.Site.Budget)
 	}
-	p("%-44s %6s  %12s  %12s  %12s", "Sun in "+MonthsText(st.Heating)+", kWh/m², and share of open sky", "open", "now", best, "no trees")
+	p("%-44s %6s  %12s  %12s  %12s", "Sun in "+MonthsText(st.Heating)+", kWh/m², share of open field", "open", "now", best, "no trees")
 	all := st.Summaries()
 	slices.SortStableFunc(all, func(a, b Summary) int { // the sunniest roof planes first
 		if !a.Roof || !b.Roof {
@@ -91,19 +92,27 @@ func (st *Study) screenTarget(p printer, t *Target) {
 		st.screenBlockers(p, t)
 		return
 	}
-	p("Trees in the way of %s, %s: kWh in the season (open %.0f, now %.0f)", t.Name, MonthsText(t.Months), t.Open, t.Now)
-	st.treeHeads(p)
-	var left []string
-	for i, s := range allowed {
-		if i < screenTrees && s.AfterAllOthers >= 0.5 {
-			st.treeRow(p, t, s)
-		} else {
-			left = append(left, s.ID)
+	var shown []removal.Standing
+	for _, s := range allowed {
+		if len(shown) < screenTrees && s.AfterAllOthers >= 0.5 {
+			shown = append(shown, s)
 		}
 	}
-	if len(left) > 0 {
-		p("  and %d more (southyard trees): %s", len(left), shorten(strings.Join(left, ", "), 60))
+	if len(shown) == 0 {
+		p("None of your trees takes sun from %s.", t.Name)
+		st.screenBlockers(p, t)
+		return
 	}
+	some := ""
+	if len(shown) < len(allowed) {
+		some = fmt.Sprintf(" (%d of %d, southyard trees)", len(shown), len(allowed))
+	}
+	p("Trees in the way of %s, %s%s: kWh (open %.0f, now %.0f)", t.Name, MonthsText(t.Months), some, t.Open, t.Now)
+	st.treeHeads(p)
+	for _, s := range shown {
+		st.treeRow(p, t, s)
+	}
+	p("  alone: cut alone; after all: cut last; in best: share of trials; summer: kWh more on windows then")
 	p.within("", []string{st.bestText(t) + t.sureText()}, 1, "")
 	if w := t.Work; w != nil && w.Instead() {
 		p.within("", []string{st.insteadText(w)}, 1, "")
