@@ -81,7 +81,7 @@ func randomSpots(r *rand.Rand, site *model.Site) []model.Spot {
 func TestLandAgreesWithAMarchOverItsHeights(t *testing.T) {
 	const n = 16
 	worst, compared, shaded := 0.0, 0, 0
-	for seed := range uint64(15) {
+	for seed := range uint64(10) {
 		random := rand.New(rand.NewPCG(seed, 11))
 		site := randomLot(random)
 		site.House.Parts = site.House.Parts[:1]
@@ -137,7 +137,7 @@ func TestLandAgreesWithAMarchOverItsHeights(t *testing.T) {
 			}
 		}
 	}
-	if shaded < 15 {
+	if shaded < 12 {
 		t.Errorf("only %d surfaces were shaded at all", shaded)
 	}
 	t.Logf("%d shares compared, %d in shade; worst difference %.4f", compared, shaded, worst)
