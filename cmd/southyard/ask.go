@@ -29,7 +29,7 @@ func askSite(in io.Reader, out io.Writer) ([]byte, error) {
 	a := &asker{in: bufio.NewScanner(in), out: out}
 	fmt.Fprintln(out, "The keys asked for are those of the site file and the field sheet. Lengths such as")
 	fmt.Fprintln(out, "17 ft 6 in, 32 in or 5.3 m. An empty answer takes what is in [ ], or leaves the value out.")
-	for _, part := range []func() error{a.lot, a.house, a.windows, a.others, a.trees, a.money} {
+	for _, part := range []func() error{a.lot, a.house, a.windows, a.others, a.terrain, a.trees, a.money} {
 		if err := part(); err != nil {
 			return nil, err
 		}

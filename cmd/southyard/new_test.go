@@ -84,8 +84,44 @@ south
 32 in
 60 in
 
+
+3 in
 no
 no
+yes
+
+[[2, 95], [10, 95], [10, 103], [2, 103]]
+8 ft
+flat
+
+no
+no
+no
+yes
+
+[[0, 115], [40, 115]]
+6 ft
+
+
+
+no
+yes
+
+[[2, -6], [8, 47]]
+17 ft
+electric service
+no
+yes
+S 30 E
+4
+no
+yes
+[0, 0]
+3 ft
+yes
+[40, 115]
+
+18 in
 no
 yes
 
@@ -104,6 +140,7 @@ yes
 clinometer
 
 $1,900
+
 wires: keep off
 no
 $4,500
@@ -123,6 +160,9 @@ func TestAnswersBecomeASoundSiteFile(t *testing.T) {
 	tree := site.Trees[0]
 	if site.Name != "Test: the lot" || len(site.Windows) != 1 || tree.Species != "silver maple" || tree.Cost != 1900 || site.Budget != 4500 || len(site.Season) != 7 || tree.Notes[0] != "wires: keep off" {
 		t.Errorf("%s", text)
+	}
+	if len(site.Porches) != 1 || len(site.Fences) != 1 || len(site.Wires) != 1 || len(site.Terrain.Skyline) != 1 || len(site.Terrain.Spots) != 2 {
+		t.Errorf("shed, fence, wire, skyline or spots are missing: %+v\n%s", site.Terrain, text)
 	}
 	for _, told := range []string{"beyond 90 degrees", "yes or no, please", "bracket", `"13 fot"`, "write gable", "9/12 or 9°", "write silver maple"} {
 		if !strings.Contains(said.String(), told) {

@@ -135,17 +135,36 @@ func (a *asker) windows() error {
 			{"width", "width", "", true},
 			{"height", "height", "", true},
 			{"glazing", "glazing: single, single + storm, double", "single", false},
+			{"frame", "frame: its share of the opening, such as 25 %", "", false},
+			{"reveal", "reveal: depth of the glass behind the wall", "", false},
 		})
 	})
 }
 
 func (a *asker) others() error {
-	a.heading("Neighbours' houses and wires")
-	if err := a.list("", "neighbours", "neighbour's house that could shade", false, func(indent string, n int) error {
-		if err := a.fields(indent, []question{{"id", "id", fmt.Sprintf("neighbour %d", n), true}}); err != nil {
+	a.heading("Porches, sheds, garages, neighbours' houses, fences and wires")
+	for _, kind := range []struct{ key, what, id string }{
+		{"porches", "porch of the house", "porch"}, {"sheds", "shed that could shade", "shed"},
+		{"garages", "garage that could shade", "garage"}, {"neighbours", "neighbour's house that could shade", "neighbour"},
+	} {
+		if err := a.list("", kind.key, kind.what, false, func(indent string, n int) error {
+			if err := a.fields(indent, []question{{"id", "id", fmt.Sprintf("%s %d", kind.id, n), true}}); err != nil {
+				return err
+			}
+			return a.building(indent)
+		}); err != nil {
 			return err
 		}
-		return a.building(indent)
+	}
+	if err := a.list("", "fences", "fence that could shade", false, func(indent string, n int) error {
+		return a.fields(indent, []question{
+			{"id", "id", fmt.Sprintf("fence %d", n), true},
+			{"line", "line: ends and corners, such as [[0, 115], [40, 115]]", "", true},
+			{"height", "height", "", true},
+			{"base", "base: height of its foot above the ground at the house", "", false},
+			{"lets through", "lets through: share of the sun, 0 for boards", "0", false},
+			{"owner", "owner: lot, neighbour or street", "", false},
+		})
 	}); err != nil {
 		return err
 	}
@@ -157,6 +176,41 @@ func (a *asker) others() error {
 			{"note", "note", "", false},
 		})
 	})
+}
+
+// terrain asks for the skyline and the lie of the land; with neither, nothing
+// is written.
+func (a *asker) terrain() error {
+	a.heading("Skyline and ground")
+	before := a.text.String()
+	a.text.WriteString("terrain:\n")
+	open := a.text.Len()
+	if err := a.list("  ", "skyline", "point of a skyline higher than a fist at arm's length", false, func(indent string, _ int) error {
+		return a.fields(indent, []question{
+			{"bearing", "bearing from the middle of the sunny wall, such as S 30° E", "", true},
+			{"altitude", "altitude: angle above level", "", true},
+		})
+	}); err != nil {
+		return err
+	}
+	if err := a.list("  ", "spots", "spot higher or lower than the ground at the house", false, func(indent string, _ int) error {
+		if _, err := a.field(indent, "at", "at: place such as [0, 0]", "", true); err != nil {
+			return err
+		}
+		up, err := a.field(indent, "up", "up: how much higher than at the house; empty: lower", "", false)
+		if err != nil || up != "" {
+			return err
+		}
+		_, err = a.field(indent, "down", "down: how much lower", "", true)
+		return err
+	}); err != nil {
+		return err
+	}
+	if a.text.Len() == open {
+		a.text.Reset()
+		a.text.WriteString(before)
+	}
+	return nil
 }
 
 func (a *asker) trees() error {
@@ -181,6 +235,7 @@ func (a *asker) trees() error {
 			{"measured by", "measured by: tape, clinometer, stick, pacing or guess", "", false},
 			{"owner", "owner: lot, neighbour or street", "lot", true},
 			{"cost", "cost of removal, if quoted", "", false},
+			{"keep", "keep it whatever it gives: yes or no", "", false},
 			{"notes", "notes, such as wires near by", "", false},
 		})
 	})
