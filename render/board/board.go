@@ -69,7 +69,7 @@ func (d Page) Figure() ink.Figure {
 	return ink.Figure{Width: render.PageWidth, Height: h, Title: d.Title, Alt: alt, Draw: d.Draw}
 }
 
-func (d Page) caption() []string { return wrap(d.Caption, render.PageWidth-2*edge, letters(7), 20) }
+func (d Page) caption() []string { return atMost(d.Caption, render.PageWidth-2*edge, letters(7), 20) }
 
 // Draw draws the page at its own size from the upper left corner.
 func (d Page) Draw(p ink.Page) error {
@@ -78,7 +78,7 @@ func (d Page) Draw(p ink.Page) error {
 		return fmt.Errorf("the page is too small for the board: %.0f × %.0f points, not %.0f × %.0f", w, h, render.PageWidth, d.Figure().Height)
 	}
 	p.Begin(d.Title, d.Alt)
-	p.Text(edge, edge+10.5, fit(d.Title, render.PageWidth-2*edge, bold(letters(10.5))), bold(letters(10.5)))
+	p.Text(edge, edge+10.5, ink.Fit(d.Title, render.PageWidth-2*edge, bold(letters(10.5))), bold(letters(10.5)))
 	p.Path(ink.Line(edge, above-5, render.PageWidth-edge, above-5), ink.Style{Stroke: black, Width: 0.25})
 	width := (render.PageWidth - 2*edge - cardGap) / Columns
 	for i, c := range d.Cards[:min(len(d.Cards), Columns*Rows)] {
@@ -109,15 +109,15 @@ func (c Card) draw(p ink.Page) error {
 	room := w - x
 	p.Text(x, 10, c.Rank, bold(letters(9)))
 	in := ink.Width(c.Rank, 9, ink.Bold) + 5
-	p.Text(x+in, 10, fit(c.Name, room-in, bold(letters(8))), bold(letters(8)))
+	p.Text(x+in, 10, ink.Fit(c.Name, room-in, bold(letters(8))), bold(letters(8)))
 	under := letters(7)
 	under.Colour = grey
-	p.Text(x, 19.5, fit(c.Under, room, under), under)
-	p.Text(x, 30, fit(c.Verdict, room, bold(letters(8))), bold(letters(8)))
+	p.Text(x, 19.5, ink.Fit(c.Under, room, under), under)
+	p.Text(x, 30, ink.Fit(c.Verdict, room, bold(letters(8))), bold(letters(8)))
 	c.bar(p, x, 35, room-2)
 	y := 61.0
 	for _, line := range c.Lines {
-		for _, part := range wrap(line, room, letters(7), 2) {
+		for _, part := range atMost(line, room, letters(7), 2) {
 			if y > h-4 {
 				return nil
 			}
@@ -161,7 +161,7 @@ func (c Card) bar(p ink.Page, x, y, width float64) {
 	p.Path(ink.Rectangle(x, y, width, high), thin)
 	p.Path(ink.Line(x+bare, y-1.8, x+bare, y+high+1.8), ink.Style{Stroke: black, Width: 1})
 	words := fmt.Sprintf("%.0f %% now, %.0f %% after", 100*c.Now, 100*c.After)
-	p.Text(x, y+high+9, fit(words, width, letters(7)), letters(7))
+	p.Text(x, y+high+9, ink.Fit(words, width, letters(7)), letters(7))
 }
 
 func clamp(x float64) float64 {
