@@ -112,7 +112,7 @@ func (c Card) draw(p ink.Page) error {
 	p.Text(x+in, 10, ink.Fit(c.Name, room-in, bold(letters(8))), bold(letters(8)))
 	under := letters(7)
 	under.Colour = grey
-	p.Text(x, 19.5, ink.Fit(c.Under, room, under), under)
+	p.Text(x, 19.5, fitTail(c.Under, room, under), under)
 	p.Text(x, 30, ink.Fit(c.Verdict, room, bold(letters(8))), bold(letters(8)))
 	c.bar(p, x, 35, room-2)
 	y := 61.0

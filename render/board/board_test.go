@@ -101,3 +101,13 @@ func TestBoardRefusesASmallPage(t *testing.T) {
 		t.Error("drawn on a page that is too small")
 	}
 }
+
+func TestPathsKeepTheirEnd(t *testing.T) {
+	got := fitTail("/a/long/way/down/to/alder-row/site.yaml", 90, letters(7))
+	if !strings.HasPrefix(got, "…") || !strings.HasSuffix(got, "/site.yaml") || ink.Width(got, 7, ink.Regular) > 90 {
+		t.Errorf("%q", got)
+	}
+	if got := fitTail("site.yaml", 90, letters(7)); got != "site.yaml" {
+		t.Errorf("%q", got)
+	}
+}

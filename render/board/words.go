@@ -15,3 +15,19 @@ func atMost(words string, width float64, t ink.Type, most int) []string {
 	}
 	return lines
 }
+
+// fitTail shortens words to a width by their beginning: of a path the end tells
+// the lots apart.
+func fitTail(words string, width float64, t ink.Type) string {
+	run := []rune(words)
+	for n := 0; n < len(run); n++ {
+		short := string(run[n:])
+		if n > 0 {
+			short = "…" + short
+		}
+		if ink.Width(short, t.Size, t.Face) <= width {
+			return short
+		}
+	}
+	return ""
+}
