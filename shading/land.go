@@ -22,7 +22,3 @@ func (sc *Scene) landBefore(p *plate) []model.Face {
 	}
 	return out
 }
-
-// Land is the ground between spot heights and beyond them, in flat pieces;
-// empty where the ground is level or one slope.
-func (sc *Scene) Land() []model.Face { return sc.land }
