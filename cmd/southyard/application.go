@@ -29,6 +29,11 @@ func application() *cli.App {
 	}
 	for _, c := range app.Commands {
 		c.OnUsageError = wrongUse
+		for _, f := range c.Flags {
+			if yes, ok := f.(*cli.BoolFlag); ok {
+				yes.DisableDefaultText = true // no is what a switch means that is not there
+			}
+		}
 	}
 	return app
 }

@@ -43,7 +43,7 @@ or twelve monthly figures in the site file.
 Degree-days are heating degree-days below 65 °F. Sun on a plane is what
 arrives with nothing in the way. No trees, no houses, no skyline.`,
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "plane", Usage: "also the sun on a plane: `TILT,AZIMUTH` in degrees; tilt 0 is flat, 90 a wall; azimuth 180 faces south"},
+			&cli.StringFlag{Name: "plane", Usage: "also the sun on a plane: `TILT,AZIMUTH` in degrees; 90,180 is a south wall"},
 			skyFlag(),
 			&cli.StringFlag{Name: "albedo", Usage: "share of sun the ground sends back, `0..1`; left out: 0.2, more in months with snow"},
 			&cli.StringFlag{Name: "elevation", Usage: "height of the place above sea level, `LENGTH` such as 620 ft or 190 m"},

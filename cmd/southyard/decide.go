@@ -14,7 +14,7 @@ const (
 // decideFlags are those of the commands that weigh the whole decision.
 func decideFlags() []cli.Flag {
 	return append(computeFlags(),
-		&cli.IntFlag{Name: "draws", Value: usualDraws, Usage: "measure anew `N` times with the stated errors, to see how sure the answer is; 0 leaves it out"})
+		&cli.IntFlag{Name: "draws", Value: usualDraws, Usage: "`N` trials with the errors of measuring, for how sure the answer is; 0 for none"})
 }
 
 // decides tells whether a command weighs the whole decision.

@@ -39,7 +39,7 @@ A run that was stopped goes on where it stopped when given the same command
 again. LOTS.md tells about long lists, array jobs and joining parts.
 
 Examples:
-   southyard lots candidates --budget $4,500 --out screening
+   southyard lots candidates --budget 4500 --out screening
    southyard lots lot-a.yaml lot-b.yaml --for roof
    southyard lots candidates --part 3/16 --out screening
    southyard lots --merge screening`,

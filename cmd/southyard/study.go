@@ -41,7 +41,7 @@ func studyCommand() *cli.Command {
 		Flags: append(decideFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write tables and pictures into the folder `DIR`"},
 			&cli.BoolFlag{Name: "hours", Usage: "write hours.csv and access_hours.csv too"},
-			&cli.StringFlag{Name: "shadows", Usage: "`MOMENT` of the shadow plan, day and local standard time, such as \"21 Dec 14:30\" (midwinter noon unless told)"},
+			&cli.StringFlag{Name: "shadows", Usage: "`MOMENT` of the shadow plan in standard time, as in \"21 Dec 14:30\"; left out: midwinter noon"},
 			&cli.BoolFlag{Name: "svg", Usage: "draw the pictures as SVG in place of PNG"},
 			&cli.StringFlag{Name: "paper", Usage: "each picture on a sheet to itself; `SIZE` letter or a4 (a width of 6½ in, which fits both, unless told)"},
 			&cli.BoolFlag{Name: "landscape", Usage: "with --paper: the sheet turned"},
@@ -78,7 +78,7 @@ func studyCommand() *cli.Command {
 }
 
 func skyFlag() cli.Flag {
-	return &cli.StringFlag{Name: "sky", Value: string(sky.Anisotropic), Usage: "how the sky's light is spread: `MODEL` anisotropic, isotropic, hay-davies or hdkr"}
+	return &cli.StringFlag{Name: "sky", Value: string(sky.Anisotropic), Usage: "`MODEL` of the sky's light: anisotropic, isotropic, hay-davies or hdkr"}
 }
 
 func computeFlags() []cli.Flag {

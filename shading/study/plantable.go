@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
@@ -109,6 +110,7 @@ func (rows PlanRows) Text(w io.Writer) {
 // TreesText prints the whole ranking of every target for people.
 func (st *Study) TreesText(w io.Writer) {
 	p := printerTo(w)
+	p("%s   which trees stand in the way, target by target", strings.ToUpper(st.Site.Name))
 	for i := range st.Targets {
 		st.printTarget(p, &st.Targets[i])
 		st.Targets[i].printCurve(p)
