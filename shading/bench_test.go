@@ -38,7 +38,7 @@ func rayEquivalents(sc *Scene, year *sun.Year) (ahead, up float64) {
 			if year.Hours[j].Up > 0 {
 				up += p.combs[0].total / point
 			}
-			if _, ok := ray(&year.Hours[j], s.Face.N); ok {
+			if year.Hours[j].Incidence(s.Face.N) > 0 {
 				ahead += p.combs[0].total / point
 			}
 		}
@@ -63,7 +63,7 @@ func BenchmarkYear(b *testing.B) {
 			aim := sc.hours(year)
 			var l *Ledger
 			for b.Loop() {
-				l = sc.Cast(all, sun.HoursAYear, aim, Casting{})
+				l = sc.castLines(all, sun.HoursAYear, aim, Casting{})
 			}
 			perSecond := 1e-6 * float64(b.N) / b.Elapsed().Seconds()
 			b.ReportMetric(ahead*perSecond, "Mrays/s")
@@ -83,8 +83,11 @@ func BenchmarkYear(b *testing.B) {
 }
 
 // hours aims at the sun of every hour of the year.
-func (sc *Scene) hours(year *sun.Year) Aim {
-	return func(surface, i int) (r3.Vector, bool) { return ray(&year.Hours[i], sc.Surfaces[surface].Face.N) }
+func (sc *Scene) hours(year *sun.Year) aims {
+	hours := momentsOf(year)
+	return func(surface, i int, out []ray) []ray {
+		return hours.rays(i, i/24, sc.Surfaces[surface].Face.N, out)
+	}
 }
 
 // reportMemory reports the most memory the process has asked for so far; run

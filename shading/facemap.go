@@ -40,6 +40,7 @@ func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model s
 	m.lights, m.beam = make([]light, len(periods)), make([][]strip, len(periods))
 	ground := make([]float64, len(periods))
 	sets := make([][][]uint16, len(periods)+1)
+	hours := momentsOf(year)
 	// One task a period, and a last one for the sky, whose shares serve all.
 	inParallel(len(periods)+1, func(task int) {
 		s := newSweeper(p, len(sc.Blockers))
@@ -50,6 +51,7 @@ func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model s
 			return
 		}
 		g := newStripGrid(m)
+		var rays []ray
 		first := (periods[task].First - 1) * 24
 		for i := first; i < first+24*periods[task].Days; i++ {
 			h := &year.Hours[i]
@@ -60,13 +62,17 @@ func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model s
 			m.lights[task].dome += on.Dome / 1000
 			m.lights[task].band += on.Horizon / 1000
 			ground[task] += on.Ground / 1000
-			d, ok := ray(h, surface.Face.N)
 			direct := (on.Beam + on.Circumsolar) / 1000
-			if !ok || direct <= 0 || sc.hidden(d) {
+			if direct <= 0 {
 				continue
 			}
-			g.weight = direct
-			s.cast(d, g.add)
+			rays = hours.rays(i, i/24, surface.Face.N, rays[:0])
+			for _, r := range rays {
+				if !sc.hidden(r.direction) {
+					g.weight = direct * r.share
+					s.cast(r.direction, g.add)
+				}
+			}
 		}
 		m.beam[task] = g.strips()
 		sets[task] = s.sets.sets

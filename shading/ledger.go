@@ -59,6 +59,19 @@ type Aim func(surface, i int) (direction r3.Vector, ok bool)
 // Cast fills the ledger of the given surfaces for n moments. It uses all
 // processors; the result does not depend on how many there are.
 func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
+	return sc.castLines(surfaces, n, func(surface, i int, out []ray) []ray {
+		if d, ok := aim(surface, i); ok {
+			out = append(out, ray{d, 1})
+		}
+		return out
+	}, how)
+}
+
+// aims appends the rays that make line i of a surface.
+type aims func(surface, i int, out []ray) []ray
+
+// castLines is Cast with any number of rays a line.
+func (sc *Scene) castLines(surfaces []int, n int, aim aims, how Casting) *Ledger {
 	if how.Row <= 0 {
 		how.Row = SixInches
 	}
@@ -91,17 +104,21 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 		}
 		s := newSweeper(p, len(sc.Blockers))
 		c := collector{}
+		var rays []ray
 		for i := from; i < to; i++ {
-			d, ok := aim(surfaces[which], i)
-			if !ok || sc.hidden(d) || d.Dot(p.face.N) <= 1e-9 {
-				continue
+			rays = aim(surfaces[which], i, rays[:0])
+			for k, r := range rays {
+				if sc.hidden(r.direction) || r.direction.Dot(p.face.N) <= 1e-9 {
+					continue
+				}
+				s.take(i + k*n)
+				c.share = r.share / s.comb.total
+				open := s.cast(r.direction, c.add)
+				if open > 0 {
+					c.add(0, 0, open, 0)
+				}
 			}
-			s.take(i)
-			open := s.cast(d, c.add)
-			if open > 0 {
-				c.add(0, 0, open, 0)
-			}
-			lines[i-from] = c.entries(s.comb.total)
+			lines[i-from] = c.entries()
 		}
 		parts[task] = part{s.sets.sets, lines}
 	})
@@ -125,34 +142,35 @@ func (sc *Scene) Cast(surfaces []int, n int, aim Aim, how Casting) *Ledger {
 	return l
 }
 
-// collector sums lengths by set.
+// collector sums shares by set.
 type collector struct {
-	length []float64
-	seen   []int32
-	block  []Entry // where the next entries go
+	share float64 // what a metre of row is, of the line
+	sum   []float64
+	seen  []int32
+	block []Entry // where the next entries go
 }
 
 func (c *collector) add(_ int, low, high float64, set int32) {
-	for int(set) >= len(c.length) {
-		c.length = append(c.length, make([]float64, int(set)+64-len(c.length))...)
+	for int(set) >= len(c.sum) {
+		c.sum = append(c.sum, make([]float64, int(set)+64-len(c.sum))...)
 	}
-	if c.length[set] == 0 {
+	if c.sum[set] == 0 {
 		c.seen = append(c.seen, set)
 	}
-	c.length[set] += high - low
+	c.sum[set] += c.share * (high - low)
 }
 
-// entries are the sums as shares of total; the collector is empty afterwards.
-func (c *collector) entries(total float64) []Entry {
+// entries are the sums; the collector is empty afterwards.
+func (c *collector) entries() []Entry {
 	if cap(c.block)-len(c.block) < len(c.seen) {
 		c.block = make([]Entry, 0, max(1024, len(c.seen)))
 	}
 	first := len(c.block)
 	for _, set := range c.seen {
-		if share := c.length[set] / total; share > 1e-9 {
+		if share := c.sum[set]; share > 1e-9 {
 			c.block = append(c.block, Entry{set, min(share, 1)})
 		}
-		c.length[set] = 0
+		c.sum[set] = 0
 	}
 	c.seen = c.seen[:0]
 	return c.block[first:len(c.block):len(c.block)]

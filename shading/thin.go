@@ -3,7 +3,6 @@ package shading
 import (
 	"time"
 
-	"github.com/golang/geo/r3"
 	"github.com/southyard/southyard/sun"
 )
 
@@ -15,32 +14,23 @@ import (
 // which the middle day's sun does not reach the plane is cast for itself. The
 // sky above 12° is cut into patches twice as high and wide.
 func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Casting) *YearLedger {
-	if surfaces == nil {
-		surfaces = make([]int, len(sc.Surfaces))
-		for i := range surfaces {
-			surfaces[i] = i
-		}
-	}
-	patches := domeOf(2 * bandHeight)
-	middle := middleDays(max(1, every))
+	surfaces = sc.orAll(surfaces)
+	hours := momentsOf(year)
+	middle, turn := middleDays(max(1, every))
 	stands := func(surface, i int) int { // the hour whose line serves hour i
 		if j := middle[i/24]*24 + i%24; j != i {
-			if _, ok := ray(&year.Hours[j], sc.Surfaces[surface].Face.N); ok {
+			if _, sum := hours.beam(j, sc.Surfaces[surface].Face.N); sum > 0 {
 				return j
 			}
 		}
 		return i
 	}
-	aim := func(surface, i int) (r3.Vector, bool) {
-		if i >= sun.HoursAYear {
-			return patches[i-sun.HoursAYear].Direction, true
-		}
+	l := sc.castYear(surfaces, domeOf(2*bandHeight), func(surface, i int, out []ray) []ray {
 		if stands(surface, i) != i {
-			return r3.Vector{}, false
+			return out
 		}
-		return ray(&year.Hours[i], sc.Surfaces[surface].Face.N)
-	}
-	l := &YearLedger{*sc.Cast(surfaces, sun.HoursAYear+len(patches), aim, how), patches, surfaces}
+		return hours.rays(i, turn[i/24], sc.Surfaces[surface].Face.N, out)
+	}, how)
 	for s := range l.Surfaces {
 		lines := l.Surfaces[s].Lines
 		for i := range sun.HoursAYear {
@@ -50,20 +40,21 @@ func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Cast
 	return l
 }
 
-// middleDays gives every day of the year (from 0) the middle day of its run.
-func middleDays(every int) [365]int {
-	var out [365]int
-	first := 0
+// middleDays gives every day of the year (from 0) the middle day of its run,
+// and the run's turn.
+func middleDays(every int) (middle, turn [365]int) {
+	first, count := 0, 0
 	for m := range 12 {
 		days := sun.DaysIn(time.January + time.Month(m))
 		runs := (days + every - 1) / every
 		for r := range runs {
 			low, high := r*days/runs, (r+1)*days/runs
 			for d := low; d < high; d++ {
-				out[first+d] = first + (low+high-1)/2
+				middle[first+d], turn[first+d] = first+(low+high-1)/2, count
 			}
+			count++
 		}
 		first += days
 	}
-	return out
+	return middle, turn
 }

@@ -1,12 +1,13 @@
 package shading
 
 import (
-	"github.com/golang/geo/r3"
 	"github.com/southyard/southyard/sun"
 )
 
 // YearLedger is the ledger of a whole year: one line for every hour, followed
-// by one for every patch of the sky.
+// by one for every patch of the sky. An hour is cast in several directions,
+// each with its share of the hour's beam on the surface; the share of an entry
+// is that of the beam's energy, and of the area where the directions agree.
 type YearLedger struct {
 	Ledger
 	Patches []Patch
@@ -22,43 +23,31 @@ func (l *YearLedger) Patch(s, i int) []Entry { return l.Surfaces[s].Lines[sun.Ho
 // CastYear casts every sun-up hour of the year and every patch of the sky for
 // the given surfaces; nil means all.
 func (sc *Scene) CastYear(year *sun.Year, surfaces []int, how Casting) *YearLedger {
+	surfaces = sc.orAll(surfaces)
+	hours := momentsOf(year)
+	return sc.castYear(surfaces, Dome(), func(surface, i int, out []ray) []ray {
+		return hours.rays(i, i/24, sc.Surfaces[surface].Face.N, out)
+	}, how)
+}
+
+// orAll are the given surfaces, or all where they are nil.
+func (sc *Scene) orAll(surfaces []int) []int {
 	if surfaces == nil {
 		surfaces = make([]int, len(sc.Surfaces))
 		for i := range surfaces {
 			surfaces[i] = i
 		}
 	}
-	patches := Dome()
-	aim := func(surface, i int) (r3.Vector, bool) {
-		if i >= sun.HoursAYear {
-			return patches[i-sun.HoursAYear].Direction, true
-		}
-		return ray(&year.Hours[i], sc.Surfaces[surface].Face.N)
-	}
-	return &YearLedger{*sc.Cast(surfaces, sun.HoursAYear+len(patches), aim, how), patches, surfaces}
+	return surfaces
 }
 
-// ray is the one direction an hour is cast in on a plane with normal n: the
-// middle of the sun-up part of the hour or, when the sun comes round the plane
-// within the hour, the mean of the quarters in which it is ahead, weighted by
-// what they bring.
-func ray(h *sun.Hour, n r3.Vector) (r3.Vector, bool) {
-	if h.Up <= 0 {
-		return r3.Vector{}, false
-	}
-	var mean r3.Vector
-	ahead := 0
-	for _, s := range h.Steps {
-		if c := s.Dot(n); c > 0 && s.Z > 0 {
-			mean = mean.Add(s.Mul(c))
-			ahead++
+// castYear casts the hours as told and after them the patches.
+func (sc *Scene) castYear(surfaces []int, patches []Patch, hours aims, how Casting) *YearLedger {
+	aim := func(surface, i int, out []ray) []ray {
+		if i >= sun.HoursAYear {
+			return append(out, ray{patches[i-sun.HoursAYear].Direction, 1})
 		}
+		return hours(surface, i, out)
 	}
-	switch {
-	case ahead == 0:
-		return r3.Vector{}, false
-	case ahead == len(h.Steps) && h.Sun.Z > 0:
-		return h.Sun, true
-	}
-	return mean.Normalize(), true
+	return &YearLedger{*sc.castLines(surfaces, sun.HoursAYear+len(patches), aim, how), patches, surfaces}
 }

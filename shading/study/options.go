@@ -160,7 +160,8 @@ func (st *Study) weighWork(demands []demand) error {
 		return nil
 	}
 	year := st.seasons(demands)
-	account := sc.NewAccount(sc.CastThinned(year, surfaces, thinDays, shading.Casting{Row: thinRow, Rows: thinRows}), year, st.Sky)
+	// A raised crown ends in a level edge, which rows find to a row only.
+	account := sc.NewAccount(sc.CastThinned(year, surfaces, thinDays, shading.Casting{Row: thinRow / 2, Rows: 2 * thinRows}), year, st.Sky)
 	for n, d := range demands {
 		w := st.workFor(account, d, pruned)
 		if err := w.Decision.Check(); err != nil {

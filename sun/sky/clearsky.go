@@ -49,6 +49,17 @@ func IneichenPerez(sinAltitude, extra, elevation, linke float64) (beam, global f
 	return min(beam, limit), global
 }
 
+// BeamThrough is how much of the beam a clear sky lets through at a sine of the
+// sun's altitude, up to a factor that is the same at every altitude:
+// exp(−0.09 m (T − 1)), the beam's course in Ineichen & Perez 2002. 0 with the
+// sun below the horizon.
+func BeamThrough(sinAltitude, linke float64) float64 {
+	if sinAltitude <= 0 {
+		return 0
+	}
+	return math.Exp(-0.09 * AirMass(sinAltitude) * (linke - 1))
+}
+
 func ineichen(sinAltitude, extra, elevation, linke float64) (beam, limit, global float64) {
 	if sinAltitude <= 0 {
 		return 0, 0, 0
@@ -60,7 +71,7 @@ func ineichen(sinAltitude, extra, elevation, linke float64) (beam, limit, global
 	f2 := math.Exp(-elevation / 1250)
 	global = c1 * extra * sinAltitude *
 		math.Exp(-c2*m*(f1+f2*(linke-1))) * math.Exp(0.01*math.Pow(m, 1.8))
-	beam = (0.664 + 0.163/f1) * extra * math.Exp(-0.09*m*(linke-1))
+	beam = (0.664 + 0.163/f1) * extra * BeamThrough(sinAltitude, linke)
 	limit = max(0, global*(1-(0.1-0.2*math.Exp(-linke))/(0.1+0.882/f1))/sinAltitude)
 	return beam, limit, global
 }
