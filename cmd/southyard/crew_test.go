@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/csv"
 	"encoding/json"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -10,9 +11,28 @@ import (
 	"github.com/southyard/southyard/shading/study"
 )
 
+// crewLot has two trees before the south wall, one of them at a wire.
+const crewLot = `name: 5 Pump Street
+place: {latitude: 41.52, longitude: -82.94, time zone: America/New_York}
+lot: [[0, 0], [40, 0], [40, 90], [0, 90]]
+house:
+  footprint: [[8, 40], [28, 40], [28, 60], [8, 60]]
+  wall height: 9 ft
+  roof: {kind: flat}
+  windows: [{id: W1, wall: south, left: 4 ft, sill: 3 ft, width: 3 ft, height: 5 ft}]
+wires: [{id: service drop, line: [[10, -6], [8, 40]], height: 17 ft, note: electric service}]
+trees:
+  - {id: T1, species: red maple, at: [12, 20], height: 38 ft, spread: 20 ft, cost: $900, notes: ["service drop within 10 ft: line-clearance crew only"]}
+  - {id: T2, species: Norway spruce, at: [24, 26], height: 41 ft, spread: 16 ft, cost: $700}
+plans: [{name: front pair, remove: [T1, T2]}]
+`
+
 func crewOf(t *testing.T, args ...string) (string, error) {
 	t.Helper()
-	lot := filepath.Join("..", "..", "examples", "alder-row", "site.yaml")
+	lot := filepath.Join(t.TempDir(), "lot.yaml")
+	if err := os.WriteFile(lot, []byte(crewLot), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	var out strings.Builder
 	app := application()
 	app.Writer, app.ErrWriter = &out, &out

@@ -307,12 +307,12 @@ func TestLotsFaultsSayWhatWouldBeRight(t *testing.T) {
 // holds after a run grows by the rows of the sheet and nothing else.
 func TestMemoryStaysFlatOverManyLots(t *testing.T) {
 	if testing.Short() {
-		t.Skip("300 lots take some seconds")
+		t.Skip("120 lots take some seconds")
 	}
 	dir := t.TempDir()
-	writeLots(t, dir, 300)
+	writeLots(t, dir, 120)
 	paths, labels, err := siteFiles([]string{dir}, "")
-	if err != nil || len(paths) != 300 {
+	if err != nil || len(paths) != 120 {
 		t.Fatal(len(paths), err)
 	}
 	held := func(n int) (uint64, lots.Sheet) {
@@ -331,10 +331,10 @@ func TestMemoryStaysFlatOverManyLots(t *testing.T) {
 	if len(sheet.Lots) != 10 {
 		t.Fatalf("%d lots, %v", len(sheet.Lots), sheet.Failed)
 	}
-	many, sheet := held(300)
-	each := (float64(many) - float64(few)) / 290
-	t.Logf("heap held: %d KB after 10 lots, %d KB after 300: %.0f bytes a lot", few>>10, many>>10, each)
-	if len(sheet.Lots) != 300 || each > 2048 {
+	many, sheet := held(120)
+	each := (float64(many) - float64(few)) / 110
+	t.Logf("heap held: %d KB after 10 lots, %d KB after 120: %.0f bytes a lot", few>>10, many>>10, each)
+	if len(sheet.Lots) != 120 || each > 2048 {
 		t.Errorf("%.0f bytes are held for each of %d lots", each, len(sheet.Lots))
 	}
 	runtime.KeepAlive(sheet)

@@ -13,7 +13,7 @@ func TestPageNeverWritesOverAFileUnasked(t *testing.T) {
 	if err := os.WriteFile(out, []byte(kept), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	site := filepath.Join("..", "..", "examples", "foundry-lane", "site.yaml")
+	site := studyLot(t, t.TempDir())
 	err := run([]string{"southyard", "page", site, "--out", out})
 	if err == nil || !strings.Contains(err.Error(), "--force") {
 		t.Errorf("no refusal that names --force: %v", err)

@@ -61,13 +61,13 @@ func TestFullDiskLeavesNoBrokenStudy(t *testing.T) {
 	dir := t.TempDir()
 	lot := studyLot(t, dir)
 	whole := filepath.Join(dir, "whole")
-	if _, faults, code := typed("study", lot, "--out", whole, "--hours", "--no-pictures"); code != 0 {
+	if _, faults, code := typed("study", lot, "--out", whole, "--hours", "--no-pictures", "--draws", "9"); code != 0 {
 		t.Fatal(faults)
 	}
 	want := folder(t, whole)
 	for _, size := range []string{"4k", "512k"} {
 		out := filepath.Join(disk(t, 0, size), "out")
-		_, faults, code := typed("study", lot, "--out", out, "--hours", "--no-pictures")
+		_, faults, code := typed("study", lot, "--out", out, "--hours", "--no-pictures", "--draws", "9")
 		if code != 1 || !strings.Contains(faults, "no space left") {
 			t.Errorf("%s: code %d: %s", size, code, faults)
 		}
@@ -90,8 +90,8 @@ func TestReadOnlyFolderIsRefusedInPlainWords(t *testing.T) {
 		{"lots", in, "--out", filepath.Join(locked, "out")},
 		{"lots", in, "--out", locked},
 		{"lots", in, "--part", "1/2", "--out", filepath.Join(locked, "out")},
-		{"study", studyLot(t, t.TempDir()), "--no-pictures", "--out", filepath.Join(locked, "out")},
-		{"study", studyLot(t, t.TempDir()), "--no-pictures", "--out", locked},
+		{"study", studyLot(t, t.TempDir()), "--no-pictures", "--draws", "9", "--out", filepath.Join(locked, "out")},
+		{"study", studyLot(t, t.TempDir()), "--no-pictures", "--draws", "9", "--out", locked},
 	} {
 		out, faults, code := typed(words...)
 		if code != 1 || !strings.Contains(faults, "read-only") || !strings.Contains(faults, locked) {

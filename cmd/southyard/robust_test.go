@@ -132,11 +132,11 @@ func TestSameLotGivesTheSameBytes(t *testing.T) {
 	dir := t.TempDir()
 	lot := studyLot(t, dir)
 	a, b := filepath.Join(dir, "a"), filepath.Join(dir, "b")
-	outA, faults, code := typed("study", lot, "--out", a, "--hours", "--no-pictures")
+	outA, faults, code := typed("study", lot, "--out", a, "--hours", "--no-pictures", "--draws", "9")
 	if code != 0 {
 		t.Fatal(faults)
 	}
-	outB, _, _ := typed("study", lot, "--out", b, "--hours", "--no-pictures")
+	outB, _, _ := typed("study", lot, "--out", b, "--hours", "--no-pictures", "--draws", "9")
 	if strings.ReplaceAll(outA, a, b) != outB {
 		t.Error("two runs say different things")
 	}
@@ -175,20 +175,20 @@ func TestStudyThatWasKilledMayBeRunAgainIntoItsFolder(t *testing.T) {
 	dir := t.TempDir()
 	lot := studyLot(t, dir)
 	out := filepath.Join(dir, "out")
-	if _, faults, code := typed("study", lot, "--out", out, "--no-pictures"); code != 0 {
+	if _, faults, code := typed("study", lot, "--out", out, "--no-pictures", "--draws", "9"); code != 0 {
 		t.Fatal(faults)
 	}
 	want := folder(t, out)
 	os.Remove(filepath.Join(out, "results.json"))
 	os.WriteFile(filepath.Join(out, ".access.csv-1.tmp"), []byte("half"), 0o600)
-	if _, faults, code := typed("study", lot, "--out", out, "--no-pictures"); code != 0 {
+	if _, faults, code := typed("study", lot, "--out", out, "--no-pictures", "--draws", "9"); code != 0 {
 		t.Fatal(faults)
 	}
 	sameFiles(t, folder(t, out), want)
 	mine := filepath.Join(dir, "mine")
 	os.Mkdir(mine, 0o755)
 	os.WriteFile(filepath.Join(mine, "trees.csv"), []byte("kind,where\noak,front\n"), 0o644)
-	if _, faults, code := typed("study", lot, "--out", mine, "--no-pictures"); code != 1 || !strings.Contains(faults, "other things") {
+	if _, faults, code := typed("study", lot, "--out", mine, "--no-pictures", "--draws", "9"); code != 1 || !strings.Contains(faults, "other things") {
 		t.Errorf("somebody's own list of trees was taken for a study: %s", faults)
 	}
 }
