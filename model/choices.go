@@ -32,6 +32,8 @@ type WaterChoice struct {
 	PriceKnown bool
 	FuelUnit   string
 	Efficiency float64     // 0..1, or a COP
+	Tank       float64     // litres that the sun alone heats
+	Hot        float64     // °C at which water is delivered
 	Coil       *CoilChoice // nil: no coil
 }
 
@@ -50,7 +52,18 @@ type Envelope struct {
 	Wall, Ceiling, Floor, Window float64
 	AirChanges                   float64
 	Glazing                      string
+	Cavity                       Cavity  // of a 2×4 wall, in place of Wall
+	Attic                        float64 // m of loose fill on the ceiling, in place of Ceiling
 }
+
+// Cavity is what the cavities of a framed wall hold.
+type Cavity string
+
+// The cavities a builder can tell by a look through a switch box.
+const (
+	EmptyCavity Cavity = "empty"
+	DensePacked Cavity = "dense-packed"
+)
 
 // CollectorChoice is a wish for collectors on a wall or roof.
 type CollectorChoice struct {
@@ -64,4 +77,15 @@ type CollectorChoice struct {
 	Turned bool    // landscape allowed
 
 	CostKnown bool // a stated 0 is 0
+
+	Certificate *Certificate // of a hot-water panel; nil: average figures of its kind
+}
+
+// Certificate is what a hot-water panel's test certificate says (ISO 9806), on
+// aperture area.
+type Certificate struct {
+	Eta0     float64 // efficiency straight on at no temperature rise
+	A1       float64 // W/m²·K
+	A2       float64 // W/m²·K²
+	Aperture float64 // share of the gross area; 0: not stated
 }

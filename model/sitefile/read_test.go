@@ -520,3 +520,42 @@ func TestKeepClearIsReadAsATapeReads(t *testing.T) {
 		}
 	}
 }
+
+func TestWallsAndAtticsAreSaidAsABuilderSeesThem(t *testing.T) {
+	h := readSound(t, sound+"heat: {before: {wall: empty cavities, ceiling: 3 in}, after: {wall: dense-packed, ceiling: R-49}}\n").Heat
+	if b := h.Before; b.Cavity != model.EmptyCavity || b.Wall != 0 || b.Ceiling != 0 || math.Abs(b.Attic-.0762) > 1e-9 {
+		t.Errorf("before: %+v", b)
+	}
+	if a := h.After; a.Cavity != model.DensePacked || a.Attic != 0 || math.Abs(a.Ceiling-49/5.678263) > 1e-4 {
+		t.Errorf("after: %+v", a)
+	}
+	for wrong, say := range map[string]string{"wall: full": "empty cavities, or dense-packed", "ceiling: deep": "depth of loose fill such as 10 in", "ceiling: 40 ft": "depth of loose fill"} {
+		if _, faults := Read("site.yaml", []byte(sound+"heat: {before: {"+wrong+"}}\n")); len(faults) != 1 || !strings.Contains(fmt.Sprint(faults[0]), say) {
+			t.Errorf("%s: %v", wrong, faults)
+		}
+	}
+}
+
+func TestCertificateAndTankAreTakenAsStated(t *testing.T) {
+	s := readSound(t, sound+"heat: {hot water: {tank: 80 gal, delivered at: 125 °F}}\ncollectors: [{kind: flat plate, width: 4 ft, height: 8 ft, certificate: {eta0: 0.74, a1: 3.9, a2: 0.011, aperture: 91 %}}]\n")
+	if w := s.Heat.Water; math.Abs(w.Tank-302.833) > .01 || math.Abs(w.Hot-51.6667) > 1e-3 {
+		t.Errorf("%+v", w)
+	}
+	if c := s.Collectors[0].Certificate; c == nil || *c != (model.Certificate{Eta0: .74, A1: 3.9, A2: .011, Aperture: .91}) {
+		t.Errorf("%+v", c)
+	}
+	for wrong, say := range map[string]string{
+		"kind: flat plate, certificate: {eta0: 74, a1: 3.9, a2: 0.01}":   "eta0: 0.76",
+		"kind: flat plate, certificate: {eta0: 0.74, a2: 0.01}":          "a1 is missing",
+		"kind: air heater, certificate: {eta0: 0.74, a1: 3.9, a2: 0.01}": "stands with an air heater",
+		"kind: flat plate, certificate: {eta0: 0, a1: 3.9, a2: 0.01}":    "no efficiency",
+		"kind: flat plate, certificate: {eta0: 0.7, a1: hot, a2: 0.01}":  "a1: 3.6",
+	} {
+		if _, faults := Read("site.yaml", []byte(sound+"collectors: [{width: 4 ft, height: 8 ft, "+wrong+"}]\n")); len(faults) != 1 || !strings.Contains(fmt.Sprint(faults[0]), say) {
+			t.Errorf("%s: %v", wrong, faults)
+		}
+	}
+	if _, faults := Read("site.yaml", []byte(sound+"heat: {hot water: {tank: big, delivered at: 200 °F}}\n")); len(faults) != 2 {
+		t.Errorf("%v", faults)
+	}
+}

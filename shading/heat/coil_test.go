@@ -180,11 +180,42 @@ func TestAStatedZeroIsZero(t *testing.T) {
 	if r.Saving != 0 || !r.Simple.Never || math.IsNaN(r.Present+r.CostPerMMBtu) {
 		t.Errorf("free fuel saves nothing: %+v", r)
 	}
-	w, _, err := WaterFromChoice("flat plate", 6, model.HeatChoice{PersonsKnown: true}, false)
+	w, _, err := WaterFromChoice(model.CollectorChoice{Kind: "flat plate"}, 6, model.HeatChoice{PersonsKnown: true}, false)
 	if err != nil || w.Persons != 0 {
 		t.Errorf("%v, %g persons in an empty house", err, w.Persons)
 	}
 	if e, _, _ := EconomyFromChoice(model.HeatChoice{}); e.Rise != .03 || e.Discount != .05 {
 		t.Errorf("not stated: rise %g, discount %g", e.Rise, e.Discount)
 	}
+}
+
+func TestCertificateTankAndCavitiesTakeThePlaceOfAssumptions(t *testing.T) {
+	plain, assumed, err := WaterFromChoice(model.CollectorChoice{Kind: "flat plate"}, 6, model.HeatChoice{}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := model.Certificate{Eta0: .74, A1: 3.9, A2: .011, Aperture: .91}
+	stated, fewer, err := WaterFromChoice(model.CollectorChoice{Kind: "flat plate", Certificate: &own}, 6,
+		model.HeatChoice{Water: model.WaterChoice{Tank: 300, Hot: 55}}, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if c := stated.Collector; c.Eta0 != .74 || c.A1 != 3.9 || c.A2 != .011 || math.Abs(stated.Area-6*.91) > 1e-12 || stated.Tank != 300 || stated.Hot != 55 {
+		t.Errorf("%+v", stated)
+	}
+	if len(assumed)-len(fewer) != 4 || plain.Collector.Eta0 == .74 {
+		t.Errorf("%d assumed without and %d with certificate, tank and temperature", len(assumed), len(fewer))
+	}
+	own.Eta0 = 1.2
+	if _, _, err := WaterFromChoice(model.CollectorChoice{ID: "C1", Kind: "flat plate", Certificate: &own}, 6, model.HeatChoice{}, false); err == nil {
+		t.Error("a panel that gives more than falls was taken")
+	}
+	_, before, after, _, err := FromChoice(model.HeatChoice{Before: model.Envelope{Cavity: model.DensePacked, Attic: 6 * metresPerInch}, After: model.Envelope{Cavity: model.EmptyCavity, Wall: 2}},
+		Dimensions{FloorArea: 100, Volume: 250, WallArea: 120, CeilingArea: 100, GroundArea: 100})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "dense-packed", before.Wall/RSI, 13.05, .005)        // as published, see TestWallsAndWindowsAddUpAsPublished
+	near(t, "6 in of loose fill", before.Ceiling/RSI, 23.9, .05) // 1.7 + 6 × 3.7
+	near(t, "a stated R-value goes first", after.Wall, 2, 0)
 }

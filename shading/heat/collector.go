@@ -3,6 +3,8 @@ package heat
 import (
 	"fmt"
 	"math"
+
+	"github.com/southyard/southyard/model"
 )
 
 // AngleModifier is Kθ = 1 − b0(1/cos θ − 1) (Souka & Safwat 1966), the loss
@@ -47,6 +49,28 @@ func CollectorNamed(kind string) (Collector, error) {
 			"aperture figures, average of certified panels, from memory; ask for the panel's own certificate"}, nil
 	}
 	return Collector{}, fmt.Errorf("collector %q is not known; use \"flat plate\" or \"evacuated tube\"", kind)
+}
+
+// certified is a wish's kind of panel with the figures of its own certificate
+// where the site file gives them.
+func certified(wish model.CollectorChoice) (Collector, []Default, error) {
+	c, err := CollectorNamed(wish.Kind)
+	if err != nil {
+		return c, nil, err
+	}
+	var assumed []Default
+	share := 0.0
+	if own := wish.Certificate; own != nil {
+		c.Eta0, c.A1, c.A2, c.Source, share = own.Eta0, own.A1, own.A2, "the panel's certificate, as the site file gives it", own.Aperture
+	} else {
+		assumed = append(assumed, Default{wish.Kind + " efficiency", fmt.Sprintf("η0 %.2f, a1 %.1f, a2 %.3f on aperture", c.Eta0, c.A1, c.A2), c.Source})
+	}
+	fill(&share, c.Aperture, &assumed, wish.Kind+" aperture", fmt.Sprintf("%.0f %% of gross area", c.Aperture*100), "from memory; see the panel's certificate")
+	c.Aperture = share
+	if !(c.Eta0 > 0 && c.Eta0 <= 1 && c.A1 >= 0 && c.A1 < 50 && c.A2 >= 0 && c.A2 < 1 && c.Aperture <= 1) {
+		return c, nil, fmt.Errorf("collector %s: a certificate of η0 %g, a1 %g, a2 %g and an aperture of %g; want η0 to 1, a1 under 50, a2 under 1, aperture to 100 %%", wish.ID, c.Eta0, c.A1, c.A2, c.Aperture)
+	}
+	return c, assumed, nil
 }
 
 // Efficiency at normal incidence for a rise dt (K) of the fluid above the air

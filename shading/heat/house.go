@@ -112,6 +112,16 @@ type shellDefaults struct {
 func shellFrom(name string, e model.Envelope, assumed *[]Default, d shellDefaults) Shell {
 	s := Shell{Name: name, Wall: e.Wall, Ceiling: e.Ceiling, Floor: e.Floor, Window: e.Window,
 		AirChanges: e.AirChanges, Glazing: e.Glazing}
+	switch {
+	case s.Wall > 0:
+	case e.Cavity == model.EmptyCavity:
+		fill(&s.Wall, FramedWall(0), assumed, name+": walls with empty cavities", "R 4.5", "parallel path, layers from ASHRAE, from memory")
+	case e.Cavity == model.DensePacked:
+		fill(&s.Wall, FramedWall(13*RSI), assumed, name+": walls with dense-packed cavities", "R 13", "parallel path, layers from ASHRAE, from memory")
+	}
+	if e.Attic > 0 {
+		fill(&s.Ceiling, AtticFloor(e.Attic), assumed, fmt.Sprintf("%s: ceiling under %.0f in of loose fill", name, e.Attic/metresPerInch), fmt.Sprintf("R %.0f", AtticFloor(e.Attic)/RSI), "blown cellulose, R 3.7 an inch, from memory")
+	}
 	fill(&s.Wall, d.wall, assumed, name+": walls", d.wallText, "parallel path, layers from ASHRAE, from memory")
 	fill(&s.Ceiling, d.ceiling, assumed, name+": ceiling", d.ceilingText, commonPractice)
 	fill(&s.Floor, d.floor, assumed, name+": floor", d.floorText, commonPractice)

@@ -28,24 +28,21 @@ type WaterSystem struct {
 
 // WaterFromChoice sizes a system from what the site file says and lists what
 // it assumed. grossArea is that of all panels together, m².
-func WaterFromChoice(kind string, grossArea float64, c model.HeatChoice, south bool) (WaterSystem, []Default, error) {
-	collector, err := CollectorNamed(kind)
+func WaterFromChoice(wish model.CollectorChoice, grossArea float64, c model.HeatChoice, south bool) (WaterSystem, []Default, error) {
+	collector, assumed, err := certified(wish)
 	if err != nil {
 		return WaterSystem{}, nil, err
 	}
-	w := WaterSystem{Collector: collector, Area: grossArea * collector.Aperture, Persons: c.Persons,
-		Litres: c.GallonsADay * LitresPerGal, TankLoss: 2.5, MaxTank: 85, Room: 18, Hot: Celsius(120), Pump: 40, South: south}
-	assumed := []Default{
-		{kind + " efficiency", fmt.Sprintf("η0 %.2f, a1 %.1f, a2 %.3f on aperture", collector.Eta0, collector.A1, collector.A2), collector.Source},
-		{kind + " aperture", fmt.Sprintf("%.0f %% of gross area", collector.Aperture*100), "from memory; see the panel's certificate"},
-		{"water is delivered at", "120 °F (49 °C)", commonPractice},
-		{"solar tank loss", "2.5 W/K", ownAssumption},
-		{"solar tank is kept below", "185 °F (85 °C)", commonPractice},
-		{"room around the tank", "64 °F (18 °C)", ownAssumption},
-		{"pump", "40 W", ownAssumption},
-		{"hot water through the day", "residential profile, peaks at 7–8 and 17–20 o'clock", "ASHRAE 90.2 profile, from memory"},
-		{"mains temperature", "from the monthly air temperatures", "Hendron et al. 2004; Burch & Christensen 2007"},
-	}
+	w := WaterSystem{Collector: collector, Area: grossArea * collector.Aperture, Persons: c.Persons, Tank: c.Water.Tank,
+		Litres: c.GallonsADay * LitresPerGal, TankLoss: 2.5, MaxTank: 85, Room: 18, Hot: c.Water.Hot, Pump: 40, South: south}
+	fill(&w.Hot, Celsius(120), &assumed, "water is delivered at", "120 °F (49 °C)", commonPractice)
+	assumed = append(assumed,
+		Default{"solar tank loss", "2.5 W/K", ownAssumption},
+		Default{"solar tank is kept below", "185 °F (85 °C)", commonPractice},
+		Default{"room around the tank", "64 °F (18 °C)", ownAssumption},
+		Default{"pump", "40 W", ownAssumption},
+		Default{"hot water through the day", "residential profile, peaks at 7–8 and 17–20 o'clock", "ASHRAE 90.2 profile, from memory"},
+		Default{"mains temperature", "from the monthly air temperatures", "Hendron et al. 2004; Burch & Christensen 2007"})
 	if c.PersonsKnown && c.Persons == 0 {
 		w.Persons = 0
 	} else {
@@ -53,8 +50,7 @@ func WaterFromChoice(kind string, grossArea float64, c model.HeatChoice, south b
 	}
 	fill(&w.Litres, 15*LitresPerGal, &assumed, "hot water", "15 gal a person and day", "field studies (13–16 gal), from memory")
 	tank := 1.5 * LitresPerGal * grossArea / (metresPerFoot * metresPerFoot)
-	w.Tank = tank
-	assumed = append(assumed, Default{"solar tank", fmt.Sprintf("%.0f gal, 1½ gal a ft² of panel", tank/LitresPerGal), "web guide (rule of thumb)"})
+	fill(&w.Tank, tank, &assumed, "solar tank", fmt.Sprintf("%.0f gal, 1½ gal a ft² of panel", tank/LitresPerGal), "web guide (rule of thumb)")
 	return w, assumed, w.check()
 }
 

@@ -11,7 +11,7 @@ import (
 func roofWater(t testing.TB, kind string, panels float64) (WaterSystem, Sun, []float64) {
 	t.Helper()
 	y := denver(t)
-	w, assumed, err := WaterFromChoice(kind, panels*32*metresPerFoot*metresPerFoot, model.HeatChoice{}, false)
+	w, assumed, err := WaterFromChoice(model.CollectorChoice{Kind: kind}, panels*32*metresPerFoot*metresPerFoot, model.HeatChoice{}, false)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package study
 import (
 	"fmt"
 	"math"
+	"strings"
 	"time"
 
 	"github.com/southyard/southyard/model"
@@ -25,6 +26,8 @@ type Placed struct {
 	Caution []string    `json:"cautions"`
 
 	Surface int `json:"-"` // number of the face in the scene, -1 for none
+
+	wish model.CollectorChoice
 }
 
 // Air tells whether these are air heaters; the others heat water.
@@ -50,7 +53,7 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 		if err != nil {
 			return nil, fmt.Errorf("collectors, entry %d (%s): %w", n+1, c.ID, err)
 		}
-		p := Placed{ID: c.ID, Kind: c.Kind, Surface: -1, Stated: c.CostKnown || c.Cost > 0, Layout: heat.Layout{Kind: c.Kind, Wanted: c.Count, Note: "no face for it: " + st.wantedFace(c)}}
+		p := Placed{ID: c.ID, Kind: c.Kind, Surface: -1, wish: c, Stated: c.CostKnown || c.Cost > 0, Layout: heat.Layout{Kind: c.Kind, Wanted: c.Count, Note: "no face for it: " + st.wantedFace(c)}}
 		months, chosen := st.Heating, "sun of the heating season"
 		if !p.Air() {
 			months, chosen = nil, "sun of the year"
@@ -74,7 +77,11 @@ func (st *Study) placeCollectors(state shading.State) ([]Placed, error) {
 			}
 		}
 		if len(p.Layout.Places) == 0 && p.Surface >= 0 {
-			p.Layout.Note += st.tooLow(p.Surface, c)
+			why := st.tooLow(p.Surface, c)
+			if why == "" {
+				why = st.whatFits(p.Surface, c, state, months, hung[p.Surface])
+			}
+			p.Layout.Note += why
 		}
 		for _, place := range p.Layout.Places {
 			area := place.Width * place.Height
@@ -110,6 +117,33 @@ func (st *Study) tooLow(i int, c model.CollectorChoice) string {
 		return fmt.Sprintf(": with the room kept at foot and top they want %s of height, %s has %s", measure.FormatTape(need, st.unit()), s.ID, measure.FormatTape(have, st.unit()))
 	}
 	return ""
+}
+
+// whatFits says how high or how wide a panel may be where none of the size
+// asked for has room between windows and edges.
+func (st *Study) whatFits(i int, c model.CollectorChoice, state shading.State, months []time.Month, hung []heat.KeepOut) string {
+	const step, least = 0.1524, 0.61 // 6 in, 2 ft
+	c.Count = 1
+	shrunk := func(c *model.CollectorChoice, side *float64) string {
+		for *side -= step; *side >= least; *side -= step {
+			if l, err := st.layout(i, *c, state, months, hung); err == nil && len(l.Places) > 0 {
+				return measure.FormatTape(*side, st.unit())
+			}
+		}
+		return ""
+	}
+	low, narrow := c, c
+	var words []string
+	if high := shrunk(&low, &low.Height); high != "" {
+		words = append(words, fmt.Sprintf("one %s wide may be %s high", measure.FormatTape(c.Width, st.unit()), high))
+	}
+	if wide := shrunk(&narrow, &narrow.Width); wide != "" {
+		words = append(words, fmt.Sprintf("one %s high may be %s wide", measure.FormatTape(c.Height, st.unit()), wide))
+	}
+	if len(words) == 0 {
+		return ": windows, edges and the room kept about them leave no place of use"
+	}
+	return ": with the room kept about windows and edges, " + strings.Join(words, ", ")
 }
 
 func (p Placed) cautions(st *Study) []string {

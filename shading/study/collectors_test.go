@@ -2,6 +2,7 @@ package study
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"github.com/golang/geo/s1"
@@ -160,5 +161,18 @@ func TestNoHeaterHangsAcrossADoor(t *testing.T) {
 		if b := q.Bound(); b.Max[0] > 4-0.126 && b.Min[0] < 4.9+0.126 {
 			t.Errorf("heater %d at %v hangs across the door", i+1, b)
 		}
+	}
+}
+
+// Between the windows 6.8 m of wall are free, less 5 in of room at either: a
+// heater of 8 m does not hang there, one of 6.48 m (8 m less ten times 6 in)
+// does.
+func TestWhereNothingFitsTheNoteSaysWhatWould(t *testing.T) {
+	site := heatLot(42)
+	site.Metric = true
+	site.Collectors = []model.CollectorChoice{{ID: "wide", Kind: "air heater", Width: 8, Height: 1.9, Count: 1}}
+	p := heatOf(t, site).Heat.Collectors[0]
+	if len(p.Layout.Places) != 0 || !strings.Contains(p.Layout.Note, "one 1.90 m high may be 6.48 m wide") {
+		t.Errorf("%d placed: %s", len(p.Layout.Places), p.Layout.Note)
 	}
 }

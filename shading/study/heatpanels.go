@@ -72,7 +72,7 @@ func (w *heatStudy) water(best shading.State) error {
 		if areas[n] <= 0 {
 			continue
 		}
-		one, assumed, err := heat.WaterFromChoice(p.Kind, total, w.Site.Heat, w.Site.Place.Latitude() < 0)
+		one, assumed, err := heat.WaterFromChoice(p.wish, total, w.Site.Heat, w.Site.Place.Latitude() < 0)
 		if err != nil {
 			return fmt.Errorf("collectors, %s: %w", p.ID, err)
 		}
