@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"errors"
 	"os"
 	"path/filepath"
@@ -125,5 +126,37 @@ func TestADeviceIsNeverReplacedByAFile(t *testing.T) {
 	}
 	if info, err := os.Stat(os.DevNull); err != nil || info.Mode().IsRegular() {
 		t.Errorf("the device is now a file: %v", err)
+	}
+}
+
+// RESULTS.md names every key of results.json, of a target and of the heat.
+func TestResultsFileIsDescribedKeyByKey(t *testing.T) {
+	page, err := os.ReadFile("RESULTS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := filepath.Join(t.TempDir(), "out")
+	if _, faults, code := typed("study", studyLot(t, t.TempDir()), "--draws", "9", "--no-pictures", "--out", out); code != 0 {
+		t.Fatal(faults)
+	}
+	text, err := os.ReadFile(filepath.Join(out, "results.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var all map[string]json.RawMessage
+	var targets []map[string]json.RawMessage
+	var heat map[string]json.RawMessage
+	if err := errors.Join(json.Unmarshal(text, &all), json.Unmarshal(all["targets"], &targets), json.Unmarshal(all["heat"], &heat)); err != nil {
+		t.Fatal(err)
+	}
+	if string(all["version"]) != "2" {
+		t.Errorf("the page is about version 2, the file is %s", all["version"])
+	}
+	for _, level := range []map[string]json.RawMessage{all, targets[0], heat} {
+		for key := range level {
+			if !strings.Contains(string(page), "`"+key+"`") {
+				t.Errorf("RESULTS.md says nothing of %s", key)
+			}
+		}
 	}
 }

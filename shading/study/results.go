@@ -84,7 +84,8 @@ type TargetResult struct {
 	NoTrees       float64
 	PlanSun       []NamedEnergy
 	Standing      []removal.Standing
-	Order         []removal.Job
+	Order         []removal.Job // of the best set
+	Then          []removal.Job // should more money come
 	Best          removal.Best
 	Curve         removal.Curve
 	IfAgreed      removal.Curve
@@ -172,9 +173,10 @@ func (st *Study) Results() Results {
 	for _, t := range st.Targets {
 		r := TargetResult{
 			Name: t.Name, Months: t.Months, Open: round(t.Open, 1), Now: round(t.Now, 1), NoTrees: round(t.NoTrees, 1),
-			Standing: t.Standing, Order: t.Order, Best: t.Best, Curve: t.Curve, IfAgreed: t.Agreed, Talk: t.Talk,
+			Standing: t.Standing, Best: t.Best, Curve: t.Curve, IfAgreed: t.Agreed, Talk: t.Talk,
 			SummerOnGlass: t.Summer, Sure: t.Sure, Thinned: round(t.Thinned, 5), Work: st.workResult(t.Work),
 		}
+		r.Order, r.Then = t.WorkOrder()
 		for i, p := range st.Plans {
 			r.PlanSun = append(r.PlanSun, NamedEnergy{p.Name, round(t.PlanSun[i], 1), round(t.PlanSun[i]-t.Now, 1)})
 		}

@@ -9,8 +9,10 @@ import (
 // The targets as results.json and the command trees print them. Energies are
 // kWh in the target's season, money is dollars, shares and chances are 0..1.
 //
-// Two casts stand behind them. "removals", "order_of_work", "best_removals" and
-// "budget_curve" rest on the full cast of the lot as it stands. "crown_work"
+// cmd/southyard/RESULTS.md describes every name.
+//
+// Two casts stand behind them. "removals", "order_of_work",
+// "best_removals_within_budget" and "budget_curve" rest on the full cast of the lot as it stands. "crown_work"
 // weighs raising and reducing crowns beside removal and rests on a thinner cast
 // with the changed crowns in it, which differs from the full one by a few
 // tenths of a percent: its gains compare with each other, and their names end
@@ -136,6 +138,7 @@ func (t TargetResult) MarshalJSON() ([]byte, error) {
 		Plans     []NamedEnergy      `json:"plans"`
 		Removals  []removalJSON      `json:"removals"`
 		Order     []jobJSON          `json:"order_of_work"`
+		Then      []jobJSON          `json:"then_if_money_comes"`
 		Best      setJSON            `json:"best_removals_within_budget"`
 		Curve     curveJSON          `json:"budget_curve"`
 		IfAgreed  curveJSON          `json:"budget_curve_if_all_owners_agreed"`
@@ -146,45 +149,71 @@ func (t TargetResult) MarshalJSON() ([]byte, error) {
 		CrownWork *crownWorkJSON     `json:"crown_work"`
 	}{
 		Name: t.Name, Open: t.Open, Now: t.Now, NoTrees: t.NoTrees, Plans: t.PlanSun,
-		Best: setOf(t.Best), Curve: curveOf(t.Curve), IfAgreed: curveOf(t.IfAgreed), Blockers: t.Blockers, Summer: t.SummerOnGlass,
+		Best: setOf(t.Best), Curve: curveOf(t.Curve), IfAgreed: curveOf(t.IfAgreed), Blockers: t.Blockers, Summer: map[string]float64{},
 		Sure: sureOf(t.Sure, t.Thinned), CrownWork: crownWorkOf(t.Work),
+	}
+	for tree, x := range t.SummerOnGlass {
+		out.Summer[tree] = kWh(x)
 	}
 	for _, m := range t.Months {
 		out.Months = append(out.Months, int(m))
 	}
 	for _, s := range t.Standing {
-		out.Removals = append(out.Removals, removalJSON{s.ID, s.Owner, s.Allowed, s.Alone, s.AfterAllOthers, s.Fair, s.OfOpen, s.Cost, !s.CostUnknown, s.CostPerKWhAlone, s.CostPerKWhFair})
+		fair := s.Fair
+		if fair != nil {
+			share := kWh(*fair)
+			fair = &share
+		}
+		out.Removals = append(out.Removals, removalJSON{s.ID, s.Owner, s.Allowed, kWh(s.Alone), kWh(s.AfterAllOthers), fair, chance(s.OfOpen), s.Cost, !s.CostUnknown, perKWhJSON(s.CostPerKWhAlone), perKWhJSON(s.CostPerKWhFair)})
 	}
-	for _, j := range t.Order {
-		out.Order = append(out.Order, jobJSON{j.IDs, j.Gain, j.Cost, j.CostPerKWh, j.TotalGain, j.TotalCost, !j.CostUnknown})
-	}
+	out.Order, out.Then = jobsOf(t.Order), jobsOf(t.Then)
 	for _, k := range t.Talk {
-		out.Talk = append(out.Talk, talkJSON{k.Owner, k.Trees, setOf(k.Without), setOf(k.With), k.Gain, k.Exact})
+		out.Talk = append(out.Talk, talkJSON{k.Owner, k.Trees, setOf(k.Without), setOf(k.With), kWh(k.Gain), k.Exact})
 	}
 	return json.Marshal(out)
 }
 
-func setOf(b removal.Best) setJSON {
-	return setJSON{b.IDs, b.Gain, b.Cost, !b.CostUnknown, b.Upper, b.Exact}
+// The digits printed: tenths of a kWh, tenths of a cent a kWh.
+func kWh(x float64) float64    { return round(x, 1) }
+func chance(x float64) float64 { return round(x, 4) }
+
+func perKWhJSON(x *float64) *float64 {
+	if x == nil {
+		return nil
+	}
+	y := round(*x, 3)
+	return &y
 }
 
-func curveOf(c removal.Curve) curveJSON {
-	out := curveJSON{Knee: c.Knee, Exact: c.Exact, Gap: c.Gap}
-	for _, s := range c.Steps {
-		out.Steps = append(out.Steps, setJSON{s.IDs, s.Gain, s.Cost, !s.CostUnknown, s.Upper, s.Upper <= s.Gain})
+func jobsOf(jobs []removal.Job) []jobJSON {
+	var out []jobJSON
+	for _, j := range jobs {
+		out = append(out, jobJSON{j.IDs, kWh(j.Gain), j.Cost, perKWhJSON(j.CostPerKWh), kWh(j.TotalGain), j.TotalCost, !j.CostUnknown})
 	}
 	return out
 }
 
-func rangeOf(r removal.Range) rangeJSON { return rangeJSON{r.Low, r.Mid, r.High} }
+func setOf(b removal.Best) setJSON {
+	return setJSON{b.IDs, kWh(b.Gain), b.Cost, !b.CostUnknown, kWh(b.Upper), b.Exact}
+}
+
+func curveOf(c removal.Curve) curveJSON {
+	out := curveJSON{Knee: c.Knee, Exact: c.Exact, Gap: kWh(c.Gap)}
+	for _, s := range c.Steps {
+		out.Steps = append(out.Steps, setJSON{s.IDs, kWh(s.Gain), s.Cost, !s.CostUnknown, kWh(s.Upper), s.Upper <= s.Gain})
+	}
+	return out
+}
+
+func rangeOf(r removal.Range) rangeJSON { return rangeJSON{kWh(r.Low), kWh(r.Mid), kWh(r.High)} }
 
 func sureOf(s *removal.Sureness, thinned float64) *sureJSON {
 	if s == nil {
 		return nil
 	}
-	out := &sureJSON{Draws: s.Draws, BestGain: rangeOf(s.BestGain), SameBest: s.SameBest, Exact: s.Exact, Thinned: thinned, Measures: s.Measures}
+	out := &sureJSON{Draws: s.Draws, BestGain: rangeOf(s.BestGain), SameBest: chance(s.SameBest), Exact: s.Exact, Thinned: thinned, Measures: s.Measures}
 	for _, c := range s.Candidates {
-		tree := sureTreeJSON{c.ID, rangeOf(c.Alone), rangeOf(c.AfterAllOthers), nil, c.InBest, c.InBestError}
+		tree := sureTreeJSON{c.ID, rangeOf(c.Alone), rangeOf(c.AfterAllOthers), nil, chance(c.InBest), chance(c.InBestError)}
 		if c.Fair != nil {
 			fair := rangeOf(*c.Fair)
 			tree.Fair = &fair
@@ -203,14 +232,14 @@ func crownWorkOf(w *WorkResult) *crownWorkJSON {
 	}
 	out := &crownWorkJSON{
 		Note: "on a thinner cast of its own, with the changed crowns in it: compare these gains with each other, not with those under removals",
-		Best: workSetJSON{w.Best.IDs, w.Best.Gain, w.Best.Cost, !w.Best.CostUnknown, w.Best.Exact},
+		Best: workSetJSON{w.Best.IDs, kWh(w.Best.Gain), w.Best.Cost, !w.Best.CostUnknown, w.Best.Exact},
 	}
 	for i, s := range w.Standing {
 		tree := s.Tree
 		if tree == "" {
 			tree = s.ID
 		}
-		out.Work = append(out.Work, workJSON{tree, s.Kind, w.Details[i], s.Owner, s.Allowed, s.Alone, s.Cost, !s.CostUnknown, s.CostPerKWhAlone})
+		out.Work = append(out.Work, workJSON{tree, s.Kind, w.Details[i], s.Owner, s.Allowed, kWh(s.Alone), s.Cost, !s.CostUnknown, perKWhJSON(s.CostPerKWhAlone)})
 	}
 	return out
 }
