@@ -25,10 +25,12 @@ func reportCommand() *cli.Command {
 			"Other files in the folder are left alone.\n\n" +
 			"Examples:\n" +
 			"   southyard report lot.yaml --out lot-report\n" +
+			"   southyard report lot.yaml --out lot-report --photos lot-photos\n" +
 			"   southyard report lot.yaml --out lot-report --paper a4 --full",
 		Flags: append(decideFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write the documents into the folder `DIR`"},
 			paperFlag(),
+			&cli.StringFlag{Name: "photos", Usage: "set the photographs in the folder `DIR` (JPEG or PNG, at most 12) into the report, each under its file's name"},
 			&cli.BoolFlag{Name: "full", Usage: "every picture and table; otherwise those a committee needs"},
 		),
 		Action: func(c *cli.Context) error {
@@ -74,6 +76,10 @@ func reportOf(c *cli.Context, show *progress) (report.Report, error) {
 	if c.NArg() == 1 && c.Args().First() == "-" {
 		return report.Report{}, errors.New("report wants a site file with a name: its text goes into the report")
 	}
+	photos, err := photosIn(c.String("photos")) // first: a bad one should not cost a study
+	if err != nil {
+		return report.Report{}, err
+	}
 	st, err := studyOf(c, show)
 	if err != nil {
 		return report.Report{}, err
@@ -84,5 +90,5 @@ func reportOf(c *cli.Context, show *progress) (report.Report, error) {
 		return report.Report{}, fmt.Errorf("cannot read the site file again: %w", err)
 	}
 	show.step("drawing")
-	return report.Report{Study: st, Pictures: portfolio.Of(st, portfolio.Moment{}), Full: c.Bool("full"), File: filepath.Base(name), Text: text}, nil
+	return report.Report{Study: st, Pictures: portfolio.Of(st, portfolio.Moment{}), Photos: photos, Full: c.Bool("full"), File: filepath.Base(name), Text: text}, nil
 }

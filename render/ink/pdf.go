@@ -1,6 +1,9 @@
 package ink
 
 import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
 	"fmt"
 	"io"
 	"math"
@@ -50,6 +53,20 @@ func WritePDF(w io.Writer, title string, pages ...Figure) error {
 type document struct {
 	pdf  *fpdf.Fpdf
 	w, h float64
+}
+
+// Album is a page that also takes photographs; PDF pages do.
+type Album interface {
+	// Photo sets a JPEG file into a box.
+	Photo(at Box, jpeg []byte)
+}
+
+// Photo sets a JPEG file into a box. A damaged one is a fault of the document.
+func (d *document) Photo(at Box, jpeg []byte) {
+	sum := sha256.Sum256(jpeg)
+	name, how := hex.EncodeToString(sum[:]), fpdf.ImageOptions{ImageType: "JPG"}
+	d.pdf.RegisterImageOptionsReader(name, how, bytes.NewReader(jpeg))
+	d.pdf.ImageOptions(name, at.X0, at.Y0, at.X1-at.X0, at.Y1-at.Y0, false, how, 0, "")
 }
 
 func (d *document) Size() (w, h float64) { return d.w, d.h }

@@ -31,6 +31,8 @@ type (
 	listing []string
 	// picture is one drawing.
 	picture struct{ ink.Figure }
+	// gallery is photographs side by side.
+	gallery []Photo
 )
 
 // table is rows of words and figures under heads.
@@ -57,6 +59,7 @@ func (fine) block()      {}
 func (blanks) block()    {}
 func (listing) block()   {}
 func (picture) block()   {}
+func (gallery) block()   {}
 func (*table) block()    {}
 
 func words(head string) column  { return column{head, true} }

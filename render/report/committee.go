@@ -213,7 +213,7 @@ func (r Report) figures() []keyFigure {
 		if all.Simple.Never {
 			text = "together; at today's prices it is never paid back"
 		}
-		if h.BestGuess {
+		if all.Guess {
 			text += " (part of the cost is assumed)"
 		}
 		out = append(out, keyFigure{measure.FormatMoney(all.Cost), text})

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/model/measure"
@@ -29,6 +30,9 @@ func (r Report) sections() []section {
 		out = append(out, r.worth())
 	}
 	out = r.illustrate(out)
+	if len(r.Photos) > 0 {
+		out = slices.Insert(out, 1, r.photos())
+	}
 	return append(out, r.cautions(), r.appendix())
 }
 

@@ -17,6 +17,7 @@ import (
 type Report struct {
 	Study    *study.Study
 	Pictures []portfolio.Picture
+	Photos   []Photo
 	Full     bool   // every picture and table; otherwise those a committee needs
 	File     string // the site file's name, for the appendix
 	Text     []byte // the site file as it was read

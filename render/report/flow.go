@@ -117,8 +117,9 @@ func (f *flow) opens(blocks []block) float64 {
 	if len(blocks) == 0 {
 		return 0
 	}
-	if t, ok := blocks[0].(*table); ok {
-		return f.least(t)
+	switch blocks[0].(type) {
+	case *table, gallery:
+		return f.least(blocks[0])
 	}
 	return 0
 }
@@ -149,6 +150,8 @@ func (f *flow) least(b block) float64 {
 		return min(height+noteLead+8, 240)
 	case picture:
 		return leastPicture * b.Height
+	case gallery:
+		return photoHigh + 20
 	}
 	return 3 * bodyLead
 }
@@ -179,6 +182,8 @@ func (f *flow) set(b block) {
 		f.listing(b)
 	case picture:
 		f.picture(b)
+	case gallery:
+		f.gallery(b)
 	case *table:
 		f.table(b)
 	}

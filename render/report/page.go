@@ -3,6 +3,7 @@ package report
 import (
 	"bytes"
 	_ "embed"
+	"encoding/base64"
 	"fmt"
 	"html/template"
 	"io"
@@ -22,6 +23,13 @@ type shownBlock struct {
 	Items []string
 	Table *shownTable
 	SVG   template.HTML
+
+	Photos []shownPhoto
+}
+
+type shownPhoto struct {
+	Caption string
+	Source  template.URL // the picture itself
 }
 
 type shownTable struct {
@@ -98,6 +106,12 @@ func show(b block) (shownBlock, error) {
 			return shownBlock{}, err
 		}
 		return shownBlock{Kind: "picture", Text: b.Title, SVG: template.HTML(svg.String())}, nil // our own drawing; its words are escaped there
+	case gallery:
+		out := shownBlock{Kind: "gallery"}
+		for _, p := range b {
+			out.Photos = append(out.Photos, shownPhoto{p.Caption, template.URL("data:image/jpeg;base64," + base64.StdEncoding.EncodeToString(p.JPEG))}) // our own encoding of it
+		}
+		return out, nil
 	case *table:
 		return shownBlock{Kind: "table", Table: showTable(b)}, nil
 	}
