@@ -402,6 +402,53 @@ func widest(name string, t ink.Type) float64 {
 	return w
 }
 
+// lineName letters a name beside a line, where nothing drawn runs through it if
+// there is such a place.
+func (s *sheet) lineName(name string, p, drawn ink.Path, bounds ink.Box) {
+	t := haloed(italic(small()))
+	w := ink.Width(name, t.Size, t.Face)
+	var longest ink.Run
+	for _, r := range p {
+		if long(r) > long(longest) {
+			longest = r
+		}
+	}
+	if len(longest.Points) < 2 {
+		return
+	}
+	for _, f := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9} {
+		q := along(longest, f)
+		for _, at := range []ink.Point{{X: q.X - w/2, Y: q.Y - 4}, {X: q.X - w/2, Y: q.Y + 9}, {X: q.X + 5, Y: q.Y + 2.5}, {X: q.X - w - 5, Y: q.Y + 2.5}} {
+			if len(ink.ClipLines(drawn, grown(ink.TextBox(at.X, at.Y, name, t), 0.5))) == 0 && s.try(at.X, at.Y, name, t, bounds) {
+				return
+			}
+		}
+	}
+	q := along(longest, 0.5)
+	s.label(q.X, q.Y-6, name, t, bounds)
+}
+
+func long(r ink.Run) (sum float64) {
+	for i := 1; i < len(r.Points); i++ {
+		sum += math.Hypot(r.Points[i].X-r.Points[i-1].X, r.Points[i].Y-r.Points[i-1].Y)
+	}
+	return sum
+}
+
+// along is the point at a share of a line's length.
+func along(r ink.Run, share float64) ink.Point {
+	left := share * long(r)
+	for i := 1; i < len(r.Points); i++ {
+		a, b := r.Points[i-1], r.Points[i]
+		d := math.Hypot(b.X-a.X, b.Y-a.Y)
+		if d >= left && d > 0 {
+			return ink.Point{X: a.X + (b.X-a.X)*left/d, Y: a.Y + (b.Y-a.Y)*left/d}
+		}
+		left -= d
+	}
+	return r.Points[len(r.Points)-1]
+}
+
 // lettering puts the words on, the most needed first.
 func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	s.taken = append(s.taken, ink.Box{X0: s.frame.X1 - planSideWidth, Y0: s.frame.Y0, X1: s.frame.X1, Y1: s.frame.Y0 + 48})
@@ -444,14 +491,22 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 		}
 		s.label(q.X, q.Y+7, fit(m.Name, 90, small()), haloed(italic(small())), box)
 	}
-	for _, w := range append(append([]PlanLine{}, d.Fences...), d.Wires...) {
-		if n := len(w.Line); n > 1 && w.Name != "" && !s.part() {
-			q := v.at((w.Line[n/2-1][0]+w.Line[n/2][0])/2, (w.Line[n/2-1][1]+w.Line[n/2][1])/2)
-			if seen := ink.ClipLines(v.open(w.Line), box); len(seen) > 0 {
-				p := seen[0].Points
-				q = ink.Point{X: (p[len(p)/2-1].X + p[len(p)/2].X) / 2, Y: (p[len(p)/2-1].Y + p[len(p)/2].Y) / 2}
-			}
-			s.label(q.X, q.Y-6, fit(w.Name, 90, small()), haloed(italic(small())), box)
+	var drawn ink.Path // what names of fences and wires keep off
+	for _, b := range d.Buildings {
+		for _, r := range b.Walls {
+			drawn = append(drawn, ink.Polygon(v.points(r))...)
+		}
+	}
+	if len(d.Lot) > 2 {
+		drawn = append(drawn, ink.Polygon(v.points(d.Lot))...)
+	}
+	lines := append(append([]PlanLine{}, d.Fences...), d.Wires...)
+	for _, w := range lines {
+		drawn = append(drawn, ink.ClipLines(v.open(w.Line), box)...)
+	}
+	for _, w := range lines {
+		if len(w.Line) > 1 && w.Name != "" && !s.part() {
+			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, box)
 		}
 	}
 	if missed > 0 {

@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 	"strconv"
 
 	"github.com/southyard/southyard/render/ink"
@@ -160,11 +161,16 @@ func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
 		clip.Path(track, halo)
 		clip.Path(track, pen)
 	}
+	var near ink.Path
 	for _, o := range d.Near {
-		outline := ink.Polygon(d.unrolled(o.Outline, at, degree))
-		clip.Path(outline, area(ink.Colour{R: shade.R, G: shade.G, B: shade.B, A: 205}))
-		clip.Path(outline, line(medium, black))
+		pts := d.unrolled(o.Outline, at, degree)
+		if signedArea(pts) < 0 {
+			slices.Reverse(pts)
+		}
+		near = append(near, ink.Run{Points: pts, Closed: true})
 	}
+	clip.Path(near, ink.Style{Fill: ink.Colour{R: shade.R, G: shade.G, B: shade.B, A: 205}, Winding: true})
+	clip.Path(near, line(light, black))
 	for _, r := range d.behind(at) {
 		back := ink.Path{r}
 		clip.Path(back, area(ink.Colour{R: 255, G: 255, B: 255, A: 215}))

@@ -216,20 +216,27 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 				parts = append(parts, f.Part)
 			}
 			corners[f.Part] = append(corners[f.Part], facePoints(f)...)
-			if b.ID == s.st.Site.House.ID && f.Part == own && f.Kind == model.RoofFace {
-				if eave := overhang(f, from, surface.Face.N); len(eave) > 2 {
-					d.Near = append(d.Near, render.SkySolid{Name: "own eave", Outline: eave})
+			if b.ID == s.st.Site.House.ID && f.Part == own && !sameWall(f, surface.Face) {
+				if outline, whole := before(f, from, surface.Face.N); len(outline) > 2 {
+					name := "own eave"
+					if whole || f.Kind != model.RoofFace {
+						name = "own house"
+					}
+					d.Near = append(d.Near, render.SkySolid{Name: name, Outline: outline})
 				}
 			}
 		}
 		for _, part := range parts {
 			if b.ID == s.st.Site.House.ID && part == own {
-				continue // its own wall; its eave is drawn apart, the hull of both would fill the view
+				continue // its own wall; what juts out before it is drawn face by face, a hull would fill the view
 			}
 			if outline := s.seen(corners[part], from, surface.Face.N, d.Facing); len(outline) > 2 {
 				name := b.ID
-				if len(parts) > 1 && part != "" {
+				switch {
+				case len(parts) > 1 && part != "":
 					name = part
+				case len(parts) > 1:
+					name = "chimney" // the one thing on a house that belongs to no part
 				}
 				d.Solids = append(d.Solids, render.SkySolid{Name: name, Outline: outline})
 			}
@@ -279,42 +286,50 @@ func behind(n r3.Vector, facing float64) []render.SkyPoint {
 	return out
 }
 
-// overhang is the outline in directions of what of a roof plane juts out
-// before a wall, seen from a point of it.
-func overhang(f model.Face, from, normal r3.Vector) []render.SkyPoint {
+// sameWall tells whether a face is the wall in which a window is set, be it by
+// the depth of a reveal.
+func sameWall(f, glass model.Face) bool {
+	const reveal = 0.5 // m, deeper than any
+	return f.N.Dot(glass.N) > 0.99 && math.Abs(f.Origin.Sub(glass.Origin).Dot(glass.N)) < reveal
+}
+
+// before is the outline in directions of what of a face stands before a
+// surface, seen from a point of it, and whether that is the whole face. Nil
+// where it hides no sky.
+func before(f model.Face, from, normal r3.Vector) (outline []render.SkyPoint, whole bool) {
 	const near = 0.005 // m before the point
-	var ring []r3.Vector
-	for _, polygon := range f.Outline {
-		if len(polygon) == 0 {
-			continue
-		}
-		r := polygon[0]
-		for i := 0; i+1 < len(r); i++ {
-			a, b := f.At(r[i][0], r[i][1]), f.At(r[i+1][0], r[i+1][1])
-			da, db := a.Sub(from).Dot(normal)-near, b.Sub(from).Dot(normal)-near
-			if da >= 0 {
-				ring = append(ring, a)
-			}
-			if (da >= 0) != (db >= 0) {
-				ring = append(ring, a.Add(b.Sub(a).Mul(da/(da-db))))
-			}
-		}
-		break
+	if len(f.Outline) == 0 || len(f.Outline[0]) == 0 {
+		return nil, false
 	}
-	var out []render.SkyPoint
+	var ring []r3.Vector
+	whole = true
+	r := f.Outline[0][0]
+	for i := 0; i+1 < len(r); i++ {
+		a, b := f.At(r[i][0], r[i][1]), f.At(r[i+1][0], r[i+1][1])
+		da, db := a.Sub(from).Dot(normal)-near, b.Sub(from).Dot(normal)-near
+		if da >= 0 {
+			ring = append(ring, a)
+		} else {
+			whole = false
+		}
+		if (da >= 0) != (db >= 0) {
+			ring = append(ring, a.Add(b.Sub(a).Mul(da/(da-db))))
+		}
+	}
+	high := 0.0
 	for i, a := range ring {
 		b := ring[(i+1)%len(ring)]
 		const pieces = 48
 		for k := range pieces {
-			d := a.Add(b.Sub(a).Mul(float64(k) / pieces)).Sub(from)
-			altitude, azimuth := sun.Angles(d)
-			if altitude <= 0 {
-				return nil // below the point: it hides no sky
-			}
-			out = append(out, render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: altitude.Degrees()})
+			altitude, azimuth := sun.Angles(a.Add(b.Sub(a).Mul(float64(k) / pieces)).Sub(from))
+			high = max(high, altitude.Degrees())
+			outline = append(outline, render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: max(0, altitude.Degrees())})
 		}
 	}
-	return out
+	if high < 0.5 {
+		return nil, whole
+	}
+	return outline, whole
 }
 
 // ownPart is the part of the house a surface belongs to.
