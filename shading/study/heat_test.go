@@ -478,3 +478,16 @@ func alike(a, b any) bool {
 	}
 	return a == b
 }
+
+func TestBuildersSumStandsBesideTheFigureUsed(t *testing.T) {
+	var text bytes.Buffer
+	heat42(t).HeatText(&text)
+	words := strings.Join(strings.Fields(text.String()), " ")
+	// Single glass as found, a storm on each after the rehab: R 0.9 and R 2.0
+	// (ASHRAE, from memory), the builder's sum R 2.5 (common practice).
+	for _, say := range []string{"windows, mean R R-0.9 R-2.0 R-2.0", "together R-2.5 (common practice); tables say R 2.0"} {
+		if !strings.Contains(words, say) {
+			t.Errorf("no %q in\n%s", say, text.String())
+		}
+	}
+}

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"time"
 
+	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading/heat"
 )
@@ -77,12 +78,41 @@ func (st *Study) printColumns(p printer) {
 	row("  of it heating the house", func(c heat.Column) string { return st.heatFigure(c.SolarUseful) })
 	row("  let in outside the heating season: the price", func(c heat.Column) string { return st.heatFigure(c.SummerSolar) })
 	row("heat lost a degree: windows, share", func(c heat.Column) string { return share(c.Conductance.Windows, c.Conductance.Total) })
+	row("  windows, mean R", func(c heat.Column) string { return st.meanWindowR(c) })
 	row("  walls, ceiling and floor", func(c heat.Column) string {
 		return share(c.Conductance.Walls+c.Conductance.Ceiling+c.Conductance.Floor, c.Conductance.Total)
 	})
 	row("  air changes", func(c heat.Column) string { return share(c.Conductance.Air, c.Conductance.Total) })
 	row("check: an hour-by-hour balance differs by", func(c heat.Column) string { return fmt.Sprintf("%+.0f %%", 100*c.HourlyDiffer) })
+	if st.hasTwoPanes() {
+		p.paragraph(fmt.Sprintf("Pane and storm by the builder's sum: pane 1, storm 1, air space ½, together %s (common practice); tables say R 2.0, and that is what is used here.", measure.FormatRValue(heat.AddedLayersR(2), measure.Feet)), "  ", "  ")
+	}
 	st.printCautions(p, "tightening", "windows")
+}
+
+// meanWindowR is the R-value of all windows together in a column.
+func (st *Study) meanWindowR(c heat.Column) string {
+	area := 0.0
+	for i := range st.Scene.Surfaces {
+		if s := &st.Scene.Surfaces[i]; s.Kind == model.WindowFace {
+			area += s.Face.Area
+		}
+	}
+	if c.Conductance.Windows <= 0 {
+		return "–"
+	}
+	return measure.FormatRValue(area/c.Conductance.Windows, st.unit())
+}
+
+// hasTwoPanes tells whether the house has windows of pane and storm, before or
+// after the rehab.
+func (st *Study) hasTwoPanes() bool {
+	h := st.Heat
+	two := len(st.Site.Windows) > 0 && (h.After.AddStorms || h.After.Glazing == "single + storm" || h.Before.Glazing == "single + storm")
+	for _, w := range st.Site.Windows {
+		two = two || w.Glazing == "single + storm"
+	}
+	return two
 }
 
 // mass in the reader's unit. A pound is 0.45359237 kg, exactly.
