@@ -1,7 +1,6 @@
 package study
 
 import "github.com/southyard/southyard/shading/heat"
-)
 
 // Worth is what a state of the lot does for the heat of the house as mended,
 // against the lot as it stands.
