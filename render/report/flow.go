@@ -29,8 +29,9 @@ type flow struct {
 	pages []*leaf
 	y     float64 // where the next block begins
 
-	below   float64   // height of the note that belongs under the table in hand
-	waiting []picture // for which there was no room yet
+	below   float64            // height of the note that belongs under the table in hand
+	waiting []picture          // for which there was no room yet
+	lowest  map[string]float64 // of pictures, by title
 }
 
 func (f *flow) width() float64  { return f.paper.Width - 2*side }
@@ -149,7 +150,7 @@ func (f *flow) least(b block) float64 {
 		}
 		return min(height+noteLead+8, 240)
 	case picture:
-		return leastPicture * b.Height
+		return f.leastHigh(b)
 	case gallery:
 		return photoHigh + 20
 	}
@@ -285,13 +286,33 @@ func (f *flow) picture(b picture) {
 }
 
 func (f *flow) fits(b picture) bool {
-	return f.y+beforePicture+min(leastPicture*b.Height, f.bottom()-top) <= f.bottom()
+	return f.y+beforePicture+min(f.leastHigh(b), f.bottom()-top) <= f.bottom()
+}
+
+// leastHigh is how low a picture may be drawn: some need more than their usual
+// share, which drawing them on a page that only remembers tells.
+func (f *flow) leastHigh(b picture) float64 {
+	if h, ok := f.lowest[b.Title]; ok {
+		return h
+	}
+	h := b.Height
+	for share := leastPicture; share < 1; share += 0.05 {
+		if b.Draw(&ink.Record{W: min(b.Width, f.width()), H: share * b.Height}) == nil {
+			h = share * b.Height
+			break
+		}
+	}
+	if f.lowest == nil {
+		f.lowest = map[string]float64{}
+	}
+	f.lowest[b.Title] = h
+	return h
 }
 
 // draw sets a drawing a little below its usual size, smaller where only so it
 // ends on the page.
 func (f *flow) draw(b picture) {
-	w, h := min(b.Width, f.width()), min(usualPicture*b.Height, f.bottom()-top)
+	w, h := min(b.Width, f.width()), min(max(usualPicture*b.Height, f.leastHigh(b)), f.bottom()-top)
 	if f.y > top {
 		f.y += beforePicture
 	}
