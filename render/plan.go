@@ -2,7 +2,6 @@ package render
 
 import (
 	"math"
-	"strings"
 
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
@@ -149,7 +148,8 @@ func viewOf(b orb.Bound, box ink.Box) view {
 }
 
 func (v view) at(x, y float64) ink.Point { return ink.Point{X: v.x0 + v.scale*x, Y: v.y0 - v.scale*y} }
-func (v view) pt(p orb.Point) ink.Point  { return v.at(p[0], p[1]) }
+
+func (v view) pt(p orb.Point) ink.Point { return v.at(p[0], p[1]) }
 
 func (v view) points(l []orb.Point) []ink.Point {
 	if n := len(l); n > 1 && l[0] == l[n-1] {
@@ -357,182 +357,5 @@ func (b PlanBuilding) draw(s *sheet, v view) {
 	}
 	for _, r := range b.Ridges {
 		s.Path(v.open(r), line(light, black))
-	}
-}
-
-// buildingName letters a name on its building, on as many lines as it takes;
-// where it is too wide for that, off it and all others with a leader.
-func (s *sheet) buildingName(name string, walls ink.Path, bounds ink.Box, others []ink.Box) {
-	const lead = 8.5
-	x0, y0, x1, y1 := walls.Bounds()
-	pen := haloed(centred(small()))
-	for _, share := range []float64{1, 0.6, 0.34} { // of the width: on one line, on two, on three
-		lines := ink.Wrap(name, max(share*ink.Width(name, pen.Size, pen.Face), widest(name, pen))+1, pen)
-		for _, dy := range []float64{0, 10, -10, 20, -20} {
-			y := (y0+y1)/2 + 2.8 + dy - lead*float64(len(lines)-1)/2
-			ok := len(lines) > 0
-			for i, l := range lines {
-				b := grown(ink.TextBox((x0+x1)/2, y+lead*float64(i), l, pen), 0.7)
-				ok = ok && covers(walls, b) && s.free(b, bounds)
-			}
-			if !ok {
-				continue
-			}
-			for i, l := range lines {
-				s.text((x0+x1)/2, y+lead*float64(i), l, pen)
-			}
-			return
-		}
-	}
-	if s.part() {
-		return
-	}
-	n := len(s.taken)
-	s.taken = append(s.taken, others...)
-	s.label((x0+x1)/2, (y0+y1)/2, fit(name, 120, small()), haloed(small()), bounds)
-	s.taken = append(s.taken[:n:n], s.taken[n+len(others):]...)
-}
-
-// widest is the width of a name's longest word.
-func widest(name string, t ink.Type) float64 {
-	w := 0.0
-	for _, word := range strings.Fields(name) {
-		w = max(w, ink.Width(word, t.Size, t.Face))
-	}
-	return w
-}
-
-// lineName letters a name beside a line, where nothing drawn runs through it if
-// there is such a place.
-func (s *sheet) lineName(name string, p, drawn ink.Path, bounds ink.Box) {
-	t := haloed(italic(small()))
-	w := ink.Width(name, t.Size, t.Face)
-	var longest ink.Run
-	for _, r := range p {
-		if long(r) > long(longest) {
-			longest = r
-		}
-	}
-	if len(longest.Points) < 2 {
-		return
-	}
-	for _, f := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9} {
-		q := along(longest, f)
-		for _, at := range []ink.Point{{X: q.X - w/2, Y: q.Y - 4}, {X: q.X - w/2, Y: q.Y + 9}, {X: q.X + 5, Y: q.Y + 2.5}, {X: q.X - w - 5, Y: q.Y + 2.5}} {
-			if len(ink.ClipLines(drawn, grown(ink.TextBox(at.X, at.Y, name, t), 0.5))) == 0 && s.try(at.X, at.Y, name, t, bounds) {
-				return
-			}
-		}
-	}
-	q := along(longest, 0.5)
-	s.label(q.X, q.Y-6, name, t, bounds)
-}
-
-func long(r ink.Run) (sum float64) {
-	for i := 1; i < len(r.Points); i++ {
-		sum += math.Hypot(r.Points[i].X-r.Points[i-1].X, r.Points[i].Y-r.Points[i-1].Y)
-	}
-	return sum
-}
-
-// along is the point at a share of a line's length.
-func along(r ink.Run, share float64) ink.Point {
-	left := share * long(r)
-	for i := 1; i < len(r.Points); i++ {
-		a, b := r.Points[i-1], r.Points[i]
-		d := math.Hypot(b.X-a.X, b.Y-a.Y)
-		if d >= left && d > 0 {
-			return ink.Point{X: a.X + (b.X-a.X)*left/d, Y: a.Y + (b.Y-a.Y)*left/d}
-		}
-		left -= d
-	}
-	return r.Points[len(r.Points)-1]
-}
-
-// lettering puts the words on, the most needed first.
-func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
-	s.taken = append(s.taken, ink.Box{X0: s.frame.X1 - planSideWidth, Y0: s.frame.Y0, X1: s.frame.X1, Y1: s.frame.Y0 + 48})
-	missed := 0
-	if !d.PlainTrees {
-		for _, t := range d.Trees {
-			q := v.pt(t.At)
-			words := fit(t.ID, 60, small())
-			pen := haloed(bold(small()))
-			up := 7.0
-			if t.Removed {
-				up = 11 // clear of the cross
-			}
-			if !s.label(q.X, q.Y-up, words, pen, box) {
-				missed++
-			}
-		}
-	}
-	for _, m := range d.Dimensions {
-		s.dimension(v.pt(m.A), v.pt(m.B), m.Off, m.Text, box)
-	}
-	var others []ink.Box
-	for _, b := range d.Buildings {
-		for _, r := range b.Walls {
-			others = append(others, boxOf(v.points(r)))
-		}
-	}
-	for _, b := range d.Buildings {
-		if len(b.Walls) == 0 || len(b.Walls[0]) == 0 {
-			continue
-		}
-		s.buildingName(b.Name, ink.Polygon(v.points(b.Walls[0])), box, others)
-	}
-	for _, m := range d.Points {
-		q := v.pt(m.At)
-		s.Path(ink.Line(q.X-2.5, q.Y, q.X+2.5, q.Y), line(light, black))
-		s.Path(ink.Line(q.X, q.Y-2.5, q.X, q.Y+2.5), line(light, black))
-		if s.part() {
-			continue
-		}
-		s.label(q.X, q.Y+7, fit(m.Name, 90, small()), haloed(italic(small())), box)
-	}
-	var drawn ink.Path // what names of fences and wires keep off
-	for _, b := range d.Buildings {
-		for _, r := range b.Walls {
-			drawn = append(drawn, ink.Polygon(v.points(r))...)
-		}
-	}
-	if len(d.Lot) > 2 {
-		drawn = append(drawn, ink.Polygon(v.points(d.Lot))...)
-	}
-	lines := append(append([]PlanLine{}, d.Fences...), d.Wires...)
-	for _, w := range lines {
-		drawn = append(drawn, ink.ClipLines(v.open(w.Line), box)...)
-	}
-	for _, w := range lines {
-		if len(w.Line) > 1 && w.Name != "" && !s.part() {
-			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, box)
-		}
-	}
-	if missed > 0 {
-		s.text(s.frame.X0+2, box.Y1-1, figures(float64(missed), 1)+" tree names did not fit", haloed(italic(small())))
-	}
-	if d.Sun.valid() {
-		var off []ink.Box
-		var lines ink.Path
-		for _, b := range d.Buildings {
-			for _, r := range b.Walls {
-				off = append(off, boxOf(v.points(r)))
-			}
-			for _, r := range b.Eaves {
-				lines = append(lines, ink.Polygon(v.points(r))...)
-			}
-		}
-		for _, t := range d.Trees {
-			const r = crossRadius + 1.5
-			q := v.pt(t.At)
-			if t.Removed {
-				off = append(off, ink.Box{X0: q.X - r, Y0: q.Y - r, X1: q.X + r, Y1: q.Y + r})
-			}
-		}
-		lot := ink.Polygon(v.points(d.Lot))
-		s.contourNames(d.Sun, breaks, v.at, box, append(lines, lot...), func(b ink.Box) bool {
-			return !meetsAny(b, off) && (len(d.Lot) < 3 || covers(lot, b))
-		})
 	}
 }

@@ -1,0 +1,269 @@
+package portfolio
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"github.com/golang/geo/r3"
+	"github.com/paulmach/orb"
+	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/sun"
+)
+
+// sky is what stands before the sky seen from the middle of a surface.
+func (s set) sky(surface *shading.Surface) render.SkyView {
+	return s.skyFrom(surface, surface.Face.Outline.Bound().Center(), "the middle of "+surfaceWords(surface))
+}
+
+// skyFrom is what stands before the sky seen from a point of a surface, given
+// in the face's own coordinates and in words.
+func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) render.SkyView {
+	from := surface.Face.At(at[0], at[1]).Add(surface.Face.N.Mul(0.02))
+	d := render.SkyView{Facing: 180}
+	months := []time.Month{time.December, time.January, time.February, time.March, time.April, time.May, time.June}
+	if s.st.SunSide() == "north" {
+		d.Facing = 0
+		months = []time.Month{time.June, time.July, time.August, time.September, time.October, time.November, time.December}
+	}
+	for i, m := range months {
+		// The sun goes nearly the same way a month on the other side of the solstice.
+		name := fmt.Sprintf("21 %s", m.String()[:3])
+		if i > 0 && i < len(months)-1 {
+			name += "/" + (time.Month((int(months[0])-i+11)%12 + 1)).String()[:3]
+		}
+		path := render.SunPath{Name: name, Leaf: i >= 4}
+		for minutes := 0; minutes <= 24*60; minutes += 15 {
+			if p, ok := skyPoint(s.sunAt(m, 21, minutes)); ok {
+				path.Points = append(path.Points, p)
+			}
+		}
+		d.Paths = append(d.Paths, path)
+	}
+	for hour := 6; hour <= 18; hour += 2 {
+		line := render.SunPath{Name: fmt.Sprint(hour)}
+		for _, m := range months {
+			if p, ok := skyPoint(s.sunAt(m, 21, hour*60)); ok {
+				line.Points = append(line.Points, p)
+			}
+		}
+		if len(line.Points) > 1 {
+			d.Hours = append(d.Hours, line)
+		}
+	}
+	for _, t := range s.st.Site.Trees {
+		outline := s.seen(t.Crown().Skin(), from, surface.Face.N, d.Facing)
+		if len(outline) > 2 {
+			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
+		}
+	}
+	d.Solids = s.land(from, surface.Face.N, d.Facing)
+	along := ""
+	if len(d.Solids) > 0 {
+		along = ", along the horizon the " + d.Solids[0].Name
+		if last := d.Solids[len(d.Solids)-1].Name; last != d.Solids[0].Name {
+			along += " and the far " + last
+		}
+	}
+	own := s.ownPart(surface)
+	for _, b := range append([]model.Building{s.st.Site.House}, append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...)...) {
+		// One outline a part: the hull of a whole L would fill its angle.
+		var parts []string
+		corners := map[string][]r3.Vector{}
+		for _, f := range b.Screens() {
+			if corners[f.Part] == nil {
+				parts = append(parts, f.Part)
+			}
+			corners[f.Part] = append(corners[f.Part], facePoints(f)...)
+			if b.ID == s.st.Site.House.ID && f.Part == own && !sameWall(f, surface.Face) {
+				if outline, whole := before(f, from, surface.Face.N); len(outline) > 2 {
+					name := "own eave"
+					if whole || f.Kind != model.RoofFace {
+						name = "own house"
+					}
+					d.Near = append(d.Near, render.SkySolid{Name: name, Outline: outline})
+				}
+			}
+		}
+		for _, part := range parts {
+			if b.ID == s.st.Site.House.ID && part == own {
+				continue // its own wall; what juts out before it is drawn face by face, a hull would fill the view
+			}
+			if outline := s.seen(corners[part], from, surface.Face.N, d.Facing); len(outline) > 2 {
+				name := b.ID
+				switch {
+				case len(parts) > 1 && part != "":
+					name = part
+				case len(parts) > 1:
+					name = "chimney" // the one thing on a house that belongs to no part
+				}
+				d.Solids = append(d.Solids, render.SkySolid{Name: name, Outline: outline})
+			}
+		}
+	}
+	d.Behind, d.Back = behind(surface.Face.N, d.Facing), "behind the wall"
+	if surface.Face.N.Z > 0.1 {
+		d.Back = "behind the roof plane"
+	}
+	d.Title = fmt.Sprintf("%s: the sky from %s", s.st.Site.Name, where)
+	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun" + along + ". Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
+	d.Alt = d.Title + ". " + d.Caption
+	return d
+}
+
+// behind gives the altitude up to which the sky lies behind a plane with unit
+// normal n, from left to right of the view.
+func behind(n r3.Vector, facing float64) []render.SkyPoint {
+	const half, step = 120, 2.0
+	level := math.Hypot(n.X, n.Y)
+	_, looks := sun.Angles(n)
+	edge := func(off float64) float64 {
+		c := level * math.Cos((facing+off)*math.Pi/180-looks.Radians())
+		switch {
+		case c >= 0:
+			return 0
+		case n.Z < 1e-6:
+			return 90
+		}
+		return math.Atan2(-c, n.Z) * 180 / math.Pi
+	}
+	var offs []float64
+	for off := -float64(half); off <= half; off += step {
+		offs = append(offs, off)
+	}
+	for _, square := range []float64{-90, 90} { // exactly where the plane itself is seen
+		off := math.Mod(looks.Degrees()+square-facing+900, 360) - 180
+		if math.Abs(off) < half {
+			offs = append(offs, off-1e-3, off+1e-3)
+		}
+	}
+	slices.Sort(offs)
+	var out []render.SkyPoint
+	for _, off := range offs {
+		out = append(out, render.SkyPoint{Azimuth: math.Mod(facing+off+720, 360), Altitude: edge(off)})
+	}
+	return out
+}
+
+// sameWall tells whether a face is the wall in which a window is set, be it by
+// the depth of a reveal.
+func sameWall(f, glass model.Face) bool {
+	const reveal = 0.5 // m, deeper than any
+	return f.N.Dot(glass.N) > 0.99 && math.Abs(f.Origin.Sub(glass.Origin).Dot(glass.N)) < reveal
+}
+
+// before is the outline in directions of what of a face stands before a
+// surface, seen from a point of it, and whether that is the whole face. Nil
+// where it hides no sky.
+func before(f model.Face, from, normal r3.Vector) (outline []render.SkyPoint, whole bool) {
+	const near = 0.005 // m before the point
+	if len(f.Outline) == 0 || len(f.Outline[0]) == 0 {
+		return nil, false
+	}
+	var ring []r3.Vector
+	whole = true
+	r := f.Outline[0][0]
+	for i := 0; i+1 < len(r); i++ {
+		a, b := f.At(r[i][0], r[i][1]), f.At(r[i+1][0], r[i+1][1])
+		da, db := a.Sub(from).Dot(normal)-near, b.Sub(from).Dot(normal)-near
+		if da >= 0 {
+			ring = append(ring, a)
+		} else {
+			whole = false
+		}
+		if (da >= 0) != (db >= 0) {
+			ring = append(ring, a.Add(b.Sub(a).Mul(da/(da-db))))
+		}
+	}
+	high := 0.0
+	for i, a := range ring {
+		b := ring[(i+1)%len(ring)]
+		const pieces = 48
+		for k := range pieces {
+			altitude, azimuth := sun.Angles(a.Add(b.Sub(a).Mul(float64(k) / pieces)).Sub(from))
+			high = max(high, altitude.Degrees())
+			outline = append(outline, render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: max(0, altitude.Degrees())})
+		}
+	}
+	if high < 0.5 {
+		return nil, whole
+	}
+	return outline, whole
+}
+
+// ownPart is the part of the house a surface belongs to.
+func (s set) ownPart(surface *shading.Surface) string {
+	if i := s.st.Scene.SurfaceNamed(surface.Wall); i >= 0 {
+		return s.st.Scene.Surfaces[i].Face.Part
+	}
+	return surface.Face.Part
+}
+
+func skyPoint(v r3.Vector) (render.SkyPoint, bool) {
+	altitude, azimuth := sun.Angles(v)
+	return render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: altitude.Degrees()}, altitude > 0
+}
+
+// seen is the outline of a convex thing in directions, by the hull of those
+// of its points above the horizon; where it stands round the surface, by those
+// ahead of it. Nil where none of it stands ahead.
+func (s set) seen(points []r3.Vector, from, normal r3.Vector, facing float64) []render.SkyPoint {
+	if len(points) == 0 {
+		return nil
+	}
+	const widest = 170 // degrees that a hull in directions may span
+	ahead := false
+	var whole, front []orb.Point
+	_, start := sun.Angles(points[0].Sub(from))
+	middle := math.Mod(start.Degrees()-facing+540, 360) - 180
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, p := range points {
+		d := p.Sub(from)
+		altitude, azimuth := sun.Angles(d)
+		off := middle + math.Mod(azimuth.Degrees()-start.Degrees()+540, 360) - 180
+		whole = append(whole, orb.Point{off, max(0, altitude.Degrees())})
+		low, high = min(low, off), max(high, off)
+		if d.Dot(normal) > 0.01 {
+			ahead = true
+			front = append(front, orb.Point{math.Mod(azimuth.Degrees()-facing+540, 360) - 180, max(0, altitude.Degrees())})
+		}
+	}
+	flat := whole
+	if high-low > widest {
+		flat = front
+	}
+	if !ahead || len(flat) < 3 {
+		return nil
+	}
+	var out []render.SkyPoint
+	top := 0.0
+	for _, q := range shading.Hull(flat) {
+		out = append(out, render.SkyPoint{Azimuth: math.Mod(q[0]+facing+720, 360), Altitude: q[1]})
+		top = max(top, q[1])
+	}
+	if top < 0.5 {
+		return nil
+	}
+	return out
+}
+
+// facePoints are points along a face's edges, close enough for straight edges
+// to look right in a picture of directions.
+func facePoints(f model.Face) []r3.Vector {
+	var out []r3.Vector
+	const pieces = 16
+	for _, polygon := range f.Outline {
+		ring := polygon[0]
+		for i := range ring {
+			a, b := ring[i], ring[(i+1)%len(ring)]
+			for k := range pieces {
+				t := float64(k) / pieces
+				out = append(out, f.At(a[0]+t*(b[0]-a[0]), a[1]+t*(b[1]-a[1])))
+			}
+		}
+	}
+	return out
+}

@@ -1,0 +1,159 @@
+package render
+
+import (
+	"github.com/southyard/southyard/render/ink"
+)
+
+// backName letters what hides the sky on each piece that lies behind, on as
+// many lines as it takes, at the first height that is free.
+func (d SkyView) backName(at func(SkyPoint) ink.Point, box ink.Box, s *sheet) {
+	const lead = 8.5
+	t := haloed(italic(centred(small())))
+	for _, r := range d.behind(at) {
+		x0, y0, x1, y1 := ink.ClipArea(ink.Path{r}, box).Bounds()
+		seen := ink.ClipArea(ink.Path{r}, box)
+		lines := ink.Wrap(d.Back, max(x1-x0-4, widest(d.Back, t)), t)
+		x := max(box.X0+widest(d.Back, t)/2+1, min(box.X1-widest(d.Back, t)/2-1, (x0+x1)/2))
+		for y := (y0+y1)/2 + 8; y > box.Y0+lead*float64(len(lines)); y -= 4 {
+			ok := true
+			for i, l := range lines {
+				b := ink.TextBox(x, y+lead*float64(i), l, t)
+				ok = ok && covers(seen, b) && s.free(grown(b, 0.7), box)
+			}
+			if !ok {
+				continue // a piece too small to hold the words goes without: the caption says what it is
+			}
+			for i, l := range lines {
+				s.text(x, y+lead*float64(i), l, t)
+			}
+			break
+		}
+	}
+}
+
+// nearName letters what hangs before all else where a piece of it holds the
+// words, else beside the widest piece.
+func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.Box, s *sheet) {
+	t := haloed(italic(centred(small())))
+	pieces := map[string][]ink.Path{}
+	var names []string
+	for _, o := range d.Near {
+		if seen := ink.ClipArea(ink.Polygon(d.unrolled(o.Outline, at, degree)), d.front(at, box)); len(seen) > 0 && o.Name != "" {
+			if pieces[o.Name] == nil {
+				names = append(names, o.Name)
+			}
+			pieces[o.Name] = append(pieces[o.Name], seen)
+		}
+	}
+	for _, name := range names {
+		if s.inside(name, t, pieces[name], box) {
+			continue
+		}
+		wide, best := 0.0, ink.Point{}
+		for _, p := range pieces[name] {
+			if x0, y0, x1, _ := p.Bounds(); x1-x0 > wide {
+				wide, best = x1-x0, ink.Point{X: x0 + min(6, (x1-x0)/2), Y: y0 + 6}
+			}
+		}
+		s.label(best.X, best.Y, name, t, box)
+	}
+}
+
+// inside letters words where one of several areas holds them, and tells
+// whether there was such a place.
+func (s *sheet) inside(words string, t ink.Type, areas []ink.Path, bounds ink.Box) bool {
+	for _, p := range areas {
+		x0, y0, x1, y1 := p.Bounds()
+		for y := y0 + 9; y < y1-2; y += 6 {
+			for x := x0 + 4; x < x1; x += 8 {
+				if covers(p, ink.TextBox(x, y, words, t)) && s.try(x, y, words, t, bounds) {
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
+// names letters days, hours, trees and buildings, the most needed first.
+func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func(SkyPoint) ink.Point) {
+	front := d.front(at, box)
+	for _, c := range d.Crowns {
+		if q, ok := centre(d.unrolled(c.Outline, at, degree), front); ok {
+			s.label(q.X, q.Y, fit(c.ID, 60, small()), haloed(bold(small())), box)
+		}
+	}
+	for _, o := range d.Solids {
+		if q, ok := centre(d.unrolled(o.Outline, at, degree), front); ok && o.Name != "" {
+			s.label(q.X, q.Y, fit(o.Name, 90, small()), haloed(italic(small())), box)
+		}
+	}
+	d.nearName(at, degree, box, s)
+	d.backName(at, box, s)
+	for _, m := range d.Paths {
+		if m.Leaf != leaf && !d.OneBand {
+			continue
+		}
+		d.pathName(s, m, leaf, box, at)
+	}
+	for _, h := range d.Hours {
+		best, high := ink.Point{}, -1.0
+		for _, p := range h.Points {
+			if q := at(p); p.Altitude > high && q.X >= box.X0 && q.X <= box.X1 && !d.hidden(p) {
+				best, high = q, p.Altitude
+			}
+		}
+		if high >= 0 {
+			s.try(best.X, best.Y-6, h.Name, haloed(italic(centred(small()))), grown(box, 8))
+		}
+	}
+}
+
+// pathName letters a day on its path, where no other path runs through the
+// words if there is such a place.
+func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
+	t := haloed(centred(small()))
+	for allowed := range 3 { // paths through the words: none, its own, any
+		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.33, 0.67, 0.28, 0.72, 0.23, 0.77} {
+			for _, dy := range []float64{-3, 8.5} {
+				if len(m.Points) == 0 {
+					return
+				}
+				q := at(m.Points[min(len(m.Points)-1, int(f*float64(len(m.Points))))])
+				own := ""
+				if allowed == 1 {
+					own = m.Name
+				}
+				if allowed < 2 && d.crossed(own, leaf, ink.TextBox(q.X, q.Y+dy, m.Name, t), at) {
+					continue
+				}
+				if s.try(q.X, q.Y+dy, m.Name, t, box) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// crossed tells whether a path other than its own runs through a box.
+func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink.Point) bool {
+	for _, o := range d.Paths {
+		if (own == "" || o.Name != own) && (o.Leaf == leaf || d.OneBand) && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// centre of the visible part of an outline.
+func centre(pts []ink.Point, box ink.Box) (ink.Point, bool) {
+	if len(pts) < 3 {
+		return ink.Point{}, false
+	}
+	seen := ink.ClipArea(ink.Polygon(pts), box)
+	if len(seen) == 0 {
+		return ink.Point{}, false
+	}
+	a, b, c, e := seen.Bounds()
+	return ink.Point{X: (a + c) / 2, Y: (b + e) / 2}, c-a < box.W()*0.9
+}
