@@ -19,7 +19,7 @@ func (r Report) method() section {
 	}
 	items := list{
 		"Sun. The position of the sun is worked out for every hour of a typical year (Reda & Andreas 2008). Weather: " + st.Year.Source + ". Sun on a tilted plane by " + diffuse + ".",
-		"Shade. House, neighbours, fences, porches and trees are solids measured on the lot. For every hour and every patch of sky the program notes which of them stand before each wall, window and roof plane, and over what share of it.",
+		"Shade. House, neighbours, fences, porches and trees are solids measured on the lot. At two moments of every hour, and for every patch of sky, the program notes which of them stand before each wall, window and roof plane, and over what share of it.",
 		"Crowns let part of the light through, more when bare; leaf dates and shares come from the species table or the site file. Where several crowns stand in one line the shares multiply. What a removal gives is therefore read from the whole, not added up tree by tree.",
 		"Ranking. Fair shares are Shapley values (Shapley 1953): a tree's gain averaged over every order of removal. The best set within the budget is searched exactly and proven where it can be.",
 	}
