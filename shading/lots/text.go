@@ -25,7 +25,11 @@ func (s Sheet) Text(w io.Writer, most int) error {
 	if s.By == ByNow {
 		order = "as they stand"
 	}
-	p("%s by winter sun %s", counted(len(s.Lots), "lot"), order)
+	if len(s.Lots) == 0 {
+		p("No lot could be ranked.")
+	} else {
+		p("%s by winter sun %s", counted(len(s.Lots), "lot"), order)
+	}
 	if len(shown) > 0 {
 		p("Judged: %s in the heating season, kWh/m² and share of an open field.  Budget: %s.", JudgedWords(s.Options.For), s.BudgetWords())
 		p("")

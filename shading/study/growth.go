@@ -180,7 +180,9 @@ func (o Outlook) Text(w io.Writer) {
 		fmt.Fprintf(w, "   %s\n", c.UntilWords())
 	}
 	if len(o) > 0 {
-		fmt.Fprintln(w, "\nTrees that stay, and planted ones, grow by the species table toward their kind's mature size; crowns do not climb. What is mended between, storms and pruning are not in it.")
+		p := printerTo(w)
+		p("")
+		p.within("", []string{"Trees that stay, and planted ones, grow by the species table toward their kind's mature size; crowns do not climb. What is mended between, storms and pruning are not in it."}, 1, "")
 	}
 }
 

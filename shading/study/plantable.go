@@ -104,7 +104,10 @@ func (rows PlanRows) Text(w io.Writer) {
 		}
 		fmt.Fprintf(w, "  %-34s %8.0f %5.0f %% %6.0f %-13s %9s %7s %7.0f\n", shorten(r.Plan, 34), r.Sun, 100*r.Access, r.Gain, r.rangeWords(), cost, perKWh(r.CostPerKWh), r.Summer)
 	}
-	fmt.Fprintln(w, "\naccess: share of an open field's sun in the season.  (8 of 10): where the gain lies in 8 of 10 trials with measurement error.\nsummer: kWh more sun on windows in the cooling season.  * partly assumed prices")
+	p := printerTo(w)
+	p("")
+	p.within("", []string{"access: share of an open field's sun in the season.  (8 of 10): where the gain lies in 8 of 10 trials with measurement error.",
+		"summer: kWh more sun on windows in the cooling season.  * partly assumed prices."}, 2, " ")
 }
 
 // TreesText prints the whole ranking of every target for people.
@@ -121,7 +124,7 @@ func (st *Study) TreesText(w io.Writer) {
 	}
 	st.printKeep(p)
 	p("")
-	p("alone: nothing else done.  after all: after all others are gone.  fair share: averaged over every order of work; the shares add up to the whole gain.")
-	p("range: where the fair share lies in 8 of 10 trials with measurement error.  in best: how often the tree is in the best set then.")
-	p("summer: more sun on windows in the cooling season, kWh.  * price from the species table, not a quote")
+	p.within("", []string{"alone: nothing else cut.  after all: cut last, all others gone.  fair share: averaged over every order of work, so that the shares add up to the whole gain.",
+		"range: where the fair share lies in 8 of 10 trials with measurement error.  in best: how often the tree is in the best set then.",
+		"summer: more sun on windows in the cooling season, kWh.  * price from the species table, not a quote."}, 3, " ")
 }
