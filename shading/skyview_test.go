@@ -157,8 +157,8 @@ func denver(t *testing.T) *sun.Year {
 // TestOverhangOfStandardCaseTakesItsShareEveryMonth is ANSI/ASHRAE Standard
 // 140, case 610 (geometry from memory): a 1 m overhang along the 8 m south wall
 // half a metre above two windows at Denver. Figures computed for this project
-// apart from the program, within 0.01 by their own sampling; ours take one
-// direction an hour.
+// apart from the program, within 0.01 by their own sampling; ours take two
+// moments an hour.
 func TestOverhangOfStandardCaseTakesItsShareEveryMonth(t *testing.T) {
 	sc := &Scene{}
 	for i, left := range []float64{0.5, 4.5} {
