@@ -97,6 +97,7 @@ func (r *reader) geometry() {
 			r.faults[before].remark = true
 		}
 	}
+	r.targetSurfaces()
 }
 
 // follows tells whether a fault of the shapes can only follow from another: a

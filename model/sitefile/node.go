@@ -207,6 +207,7 @@ func (o *object) misspelt(key string, known ...string) bool {
 func (o *object) finish() {
 	for _, n := range o.needed {
 		if !o.misspelt(n.key) {
+			n.at.shown = o.shown
 			o.r.fault(n.at, n.right, "%s is missing", n.key)
 		}
 	}

@@ -88,6 +88,8 @@ func TestOneSlipIsOneFault(t *testing.T) {
 		{"plan raises above the top", "tree: T8, to: 15 ft", "tree: T8, to: 55 ft", "whole crown"},
 		{"plan thins too much", "in leaf: 25 %", "in leaf: 250 %", "250 %"},
 		{"plan plants an unknown kind", "species: eastern redbud", "species: eastern redbut", "eastern redbud"},
+		{"target on no surface", "surfaces: roof-south}", "surfaces: roof-sowth}", "write roof-south"},
+		{"target weighing no surface", "{south: 1, south windows: 1}", "{sauth: 1, south windows: 1}", "write south"},
 		{"season of no month", "season: October to April", "season: Octover to April", "Octover"},
 		{"budget is no money", "budget: $4,500", "budget: lots", "lots"},
 		{"fuel unknown", "fuel: gas", "fuel: gass", "gass"},

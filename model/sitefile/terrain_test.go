@@ -89,7 +89,7 @@ func TestFaultsOfSpotHeightsNameTheirPlace(t *testing.T) {
 	for name, c := range map[string]struct{ terrain, want string }{
 		"empty":           {"{spots: []}", ":18:18: terrain.spots: the list of spots is empty; write - {at: [20, 4], up: 2 ft 6 in}"},
 		"no list":         {"{spots: 4 ft}", "spots should be a list"},
-		"no height":       {"{spots: [{at: [0, 0]}]}", "terrain.spots[1].up: up is missing; write up: 2 ft 6 in where it lies above"},
+		"no height":       {"{spots: [{at: [0, 0]}]}", "terrain.spots[1]: up is missing; write up: 2 ft 6 in where it lies above"},
 		"height":          {"{spots: [{at: [0, 0], height: 4 ft}]}", "a spot lies up or down; write up: 2 ft 6 in"},
 		"no place":        {"{spots: [{up: 2 ft}]}", "at is missing"},
 		"both":            {"{spots: [{at: [0, 0], up: 4 ft, down: 1 ft}]}", "lies both up and down; write one of the two"},
