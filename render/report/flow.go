@@ -244,7 +244,7 @@ func (f *flow) listing(rows []string) {
 			lines = append(lines, line{indent, l})
 		}
 	}
-	f.room(5 * lead)
+	f.room(lead * float64(min(24, (len(lines)+1)/2))) // columns of a few lines read badly
 	for len(lines) > 0 {
 		high := max(1, int((f.bottom()-f.y)/lead))
 		high = min(high, (len(lines)+1)/2) // both columns end alike on the last page

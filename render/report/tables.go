@@ -125,7 +125,10 @@ func (f *flow) table(t *table) {
 	f.tableHead(s)
 	for i, row := range t.Rows {
 		high := s.rows[i]
-		if i == len(t.Rows)-1 { // the last row goes with what is said of the table
+		switch i { // no row alone on a page, and the last with what is said of the table
+		case len(t.Rows) - 2:
+			high += s.rows[i+1] + f.below
+		case len(t.Rows) - 1:
 			high += f.below
 		}
 		if f.y+high > f.bottom() {
