@@ -23,6 +23,10 @@ const (
 	screenWide  = 100
 )
 
+// Units: sun is in kWh, as the published sun of the United States is too, and
+// stands beside an electric bill; heat is in the unit fuel is spoken of in where
+// the file is written in feet, million Btu, and in kWh where it is in metres.
+
 // Answer prints the first screen: can this house get sun, what stands in the
 // way, what each removal gives and costs, where collectors go, what it is
 // worth, and what would change the answer.

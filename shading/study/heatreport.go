@@ -16,7 +16,11 @@ import (
 func (st *Study) HeatText(w io.Writer) {
 	p := printerTo(w)
 	h := st.Heat
-	p("%s   heat and money a year, in %s unless said", strings.ToUpper(st.Site.Name), st.heatUnit())
+	each := ""
+	if !st.Site.Metric {
+		each = " (of 293 kWh)"
+	}
+	p("%s   heat and money a year, in %s%s unless said", strings.ToUpper(st.Site.Name), st.heatUnit(), each)
 	p("")
 	p.paragraph(h.Verdict.Headline, "", "")
 	for _, reason := range h.Verdict.Reasons {
