@@ -2,6 +2,7 @@ package study
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"github.com/southyard/southyard/model"
@@ -104,17 +105,19 @@ func (w *heatStudy) judge(best shading.State) {
 }
 
 // measureIndoors are the assumed values about the house that move the saving
-// most and that somebody can go and measure, at most two.
+// most and that somebody can go and measure, at most two, each worth a fifth of
+// the saving from its low to its high figure.
 func (w *heatStudy) measureIndoors() []string {
+	least := 0.2 * math.Abs(w.out.Together().Saving)
 	how := map[string]string{
 		"fuel price": "fuel price: from a bill", "house heater's efficiency": "the heater's efficiency: its label, or a combustion test",
-		"cost of the work": "what it costs: ask for quotes", "hot water a person": "hot water: read the meter for a week", "mains temperature": "the mains: a thermometer at the tap in January and July",
+		"cost of the work": "quotes for the work", "hot water a person": "hot water, by the meter", "mains temperature": "mains water at the tap in January",
 		"heat loss of the shell": "R-values: look into a wall cavity and the attic", "air changes": "air changes: a blower-door test",
 		"thermal mass": "",
 	}
 	var out []string
 	for _, b := range w.out.Tornado {
-		if words := how[b.Name]; b.Assumed && words != "" && len(out) < 2 {
+		if words := how[b.Name]; b.Assumed && words != "" && len(out) < 2 && (b.Swing >= least || b.Name == "cost of the work") {
 			out = append(out, words)
 		}
 	}
