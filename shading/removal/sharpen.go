@@ -37,8 +37,8 @@ type Measurement struct {
 // from memory). What chance alone gives, (1−r²)/(n−2), is taken off.
 //
 // One correlation a quantity, not a regression on all, so that more quantities
-// than draws do no harm.
-func sharpen(draws []Draw, quantities []Quantity, target []float64) []Measurement {
+// than draws do no harm. draws are the deviations, draw by draw.
+func sharpen(draws [][]float64, quantities []Quantity, target []float64) []Measurement {
 	n := float64(len(draws))
 	// A squared correlation by chance exceeds x with probability about exp(−n·x/2);
 	// ask for one in twenty over all quantities.
@@ -48,7 +48,7 @@ func sharpen(draws []Draw, quantities []Quantity, target []float64) []Measuremen
 	values := make([]float64, len(draws))
 	for q := range quantities {
 		for k := range draws {
-			values[k] = draws[k].Values[q]
+			values[k] = draws[k][q]
 		}
 		r := correlation(ranks(values), y)
 		share := math.Max(0, r*r-(1-r*r)/(n-2))

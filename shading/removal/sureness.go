@@ -64,34 +64,65 @@ type Sureness struct {
 // fewestDraws is the least number for which a 10 % quantile exists.
 const fewestDraws = 9
 
+// Trials gather what draws say, one after the other or several at once, and keep
+// of each a few figures only, so that the games need not be held.
+type Trials struct {
+	d          Decision
+	quantities []Quantity
+	plans      []NamedSet
+	budget     float64
+	allowed    []bool
+	best       Best
+	values     [][]float64
+	results    []drawn
+}
+
+// NewTrials makes ready for so many draws; see Sureness for the rest.
+func (d Decision) NewTrials(draws int, quantities []Quantity, plans []NamedSet, budget float64, allowed []bool) (*Trials, error) {
+	if draws < fewestDraws {
+		return nil, fmt.Errorf("sureness: %d draws; a 10–90 %% range needs at least %d, and a few hundred to be steady", draws, fewestDraws)
+	}
+	for _, p := range plans {
+		for _, i := range p.Set {
+			if i < 0 || i >= len(d.Candidates) {
+				return nil, fmt.Errorf("sureness: plan %q names candidate number %d, outside 0..%d", p.Name, i, len(d.Candidates)-1)
+			}
+		}
+	}
+	return &Trials{
+		d: d, quantities: quantities, plans: plans, budget: budget, allowed: allowed,
+		best: d.Best(budget, allowed), values: make([][]float64, draws), results: make([]drawn, draws),
+	}, nil
+}
+
+// Enter reads draw number k, counted from 0. Different draws may be entered at
+// the same time; every one must have been before Sureness is asked.
+func (t *Trials) Enter(k int, draw Draw) error {
+	r, err := t.d.read(draw, len(t.quantities), t.best.Set, t.plans, t.budget, t.allowed)
+	if err != nil {
+		return fmt.Errorf("draw %d: %w", k, err)
+	}
+	t.values[k], t.results[k] = draw.Values, r
+	return nil
+}
+
 // Sureness reads the draws: the range of every gain, how often each candidate
 // belongs to the best set for the budget, and which measurement, made again,
 // would sharpen the gain of the best set most. The decision's own game is the one
 // measured. The draws are worked on by all cores; the answer does not depend on
 // how many there are.
 func (d Decision) Sureness(draws []Draw, quantities []Quantity, plans []NamedSet, budget float64, allowed []bool) (Sureness, error) {
-	if len(draws) < fewestDraws {
-		return Sureness{}, fmt.Errorf("sureness: %d draws; a 10–90 %% range needs at least %d, and a few hundred to be steady", len(draws), fewestDraws)
+	t, err := d.NewTrials(len(draws), quantities, plans, budget, allowed)
+	if err != nil {
+		return Sureness{}, err
 	}
-	for _, p := range plans {
-		for _, i := range p.Set {
-			if i < 0 || i >= len(d.Candidates) {
-				return Sureness{}, fmt.Errorf("sureness: plan %q names candidate number %d, outside 0..%d", p.Name, i, len(d.Candidates)-1)
-			}
-		}
-	}
-	best := d.Best(budget, allowed)
-	results := make([]drawn, len(draws))
 	faults := make([]error, len(draws))
 	var wait sync.WaitGroup
 	work := make(chan int)
 	for range min(runtime.GOMAXPROCS(0), len(draws)) {
 		wait.Go(func() {
 			for k := range work {
-				results[k], faults[k] = d.read(draws[k], len(quantities), best.Set, plans, budget, allowed)
-				if faults[k] != nil {
-					faults[k] = fmt.Errorf("draw %d: %w", k, faults[k])
-				}
+				faults[k] = t.Enter(k, draws[k])
 			}
 		})
 	}
@@ -103,7 +134,12 @@ func (d Decision) Sureness(draws []Draw, quantities []Quantity, plans []NamedSet
 	if err := errors.Join(faults...); err != nil {
 		return Sureness{}, err
 	}
+	return t.Sureness(), nil
+}
 
+// Sureness is what the draws entered say together.
+func (t *Trials) Sureness() Sureness {
+	d, best, results, draws, plans := t.d, t.best, t.results, t.values, t.plans
 	out := Sureness{Draws: len(draws), Best: best, Exact: best.Exact, Candidates: []Sure{}, Plans: []SurePlan{}}
 	out.BestGain = rangeOf(results, func(r drawn) float64 { return r.bestGain })
 	for _, r := range results {
@@ -140,8 +176,8 @@ func (d Decision) Sureness(draws []Draw, quantities []Quantity, plans []NamedSet
 	for k, r := range results {
 		gain[k] = r.bestGain
 	}
-	out.Measures = sharpen(draws, quantities, gain)
-	return out, nil
+	out.Measures = sharpen(draws, t.quantities, gain)
+	return out
 }
 
 // drawn is what one draw says.

@@ -119,7 +119,7 @@ func TestSharesOfSpreadMatchTheLinearModel(t *testing.T) {
 		draws[k].Values = z
 		gain[k] = z[0] + z[1] + z[2]
 	}
-	got := sharpen(draws, quantities, gain)
+	got := sharpen(valuesOf(draws), quantities, gain)
 	for n, want := range []struct {
 		tree  string
 		share float64
@@ -233,7 +233,7 @@ func TestFewDrawsDoNotGiveEveryMeasurementAShare(t *testing.T) {
 		for k := range draws {
 			draws[k].Values, gain[k] = []float64{r.NormFloat64()}, r.NormFloat64()
 		}
-		m := sharpen(draws, []Quantity{{"T1", "height"}}, gain)[0]
+		m := sharpen(valuesOf(draws), []Quantity{{"T1", "height"}}, gain)[0]
 		mean += m.Share / rounds
 		if m.Clear {
 			clear += 1.0 / rounds
@@ -245,4 +245,11 @@ func TestFewDrawsDoNotGiveEveryMeasurementAShare(t *testing.T) {
 	if clear > 0.05 {
 		t.Errorf("a quantity without effect is called clear in %.1f %% of cases", 100*clear)
 	}
+}
+
+func valuesOf(draws []Draw) (values [][]float64) {
+	for _, d := range draws {
+		values = append(values, d.Values)
+	}
+	return values
 }

@@ -170,25 +170,23 @@ func (st *Study) drawn(quantities []removal.Quantity, values []float64) *Study {
 	return &Study{Site: &site, Plans: st.Plans}
 }
 
-// trial is what one draw says of every target.
+// trial is what one draw says of one target.
 type trial struct {
-	values    []float64
-	decisions []removal.Decision
-	plans     [][]float64 // target → plan → gain
+	game  removal.Decision
+	plans []float64 // gain of every plan
 }
 
-// try casts one draw.
-func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces []int, demands []demand, year *sun.Year) trial {
+// try casts one draw and gives what it says, by target.
+func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces []int, demands []demand, year *sun.Year) []trial {
 	lot := st.drawn(quantities, values)
 	lot.Account = st.recast(lot.shapes(), surfaces, year)
-	out := trial{values: values}
 	states := []shading.State{lot.Account.Today()}
 	for _, p := range st.Plans {
 		states = append(states, lot.stateOf(p.Steps, p.Name))
 	}
 	totals := make([][]float64, len(states)) // state → surface, in the demand's season
+	out := make([]trial, len(demands))
 	for n, d := range demands {
-		out.decisions = append(out.decisions, lot.decision(d))
 		if n == 0 || !slices.Equal(d.Months, demands[n-1].Months) {
 			for i, state := range states {
 				totals[i] = lot.Account.Totals(state, d.Months...)
@@ -200,7 +198,7 @@ func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces [
 				gains[i] += w * (totals[i+1][s] - totals[0][s])
 			}
 		}
-		out.plans = append(out.plans, gains)
+		out[n] = trial{lot.decision(d), gains}
 	}
 	return out
 }
@@ -208,65 +206,71 @@ func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces [
 // makeSure measures anew so many times, each time with other errors drawn from
 // the measurements' tolerances, and enters into every target what that leaves
 // of its answer. The same seed gives the same draws, whatever the processors.
+// Of each draw only a few figures are kept.
 func (st *Study) makeSure(draws int, seed uint64, demands []demand) error {
 	surfaces, demands := wanted(demands)
 	quantities, year := st.measured(), st.seasons(demands)
 	if len(surfaces) == 0 || len(quantities) == 0 {
 		return nil
 	}
-	trials := make([]trial, draws+1) // the last one is undisturbed
+	trials := make([]*removal.Trials, len(demands))
+	gains := make([][][]float64, len(demands)) // target → plan → draw
+	for n := range demands {
+		t := &st.Targets[n]
+		players, _ := t.players()
+		var err error
+		if trials[n], err = t.Decision.NewTrials(draws, quantities, nil, st.budget(), players); err != nil {
+			return err
+		}
+		for range st.Plans {
+			gains[n] = append(gains[n], make([]float64, draws))
+		}
+	}
+	faults := make([]error, draws)
 	places := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
-	for k := range trials {
+	for k := range draws {
+		places <- struct{}{}
 		all.Go(func() {
-			places <- struct{}{}
 			defer func() { <-places }()
 			r := rand.New(rand.NewPCG(seed, uint64(k)))
 			values := make([]float64, len(quantities))
 			for i := range values {
-				if k < draws {
-					values[i] = r.NormFloat64()
-				}
+				values[i] = r.NormFloat64()
 			}
-			trials[k] = st.try(quantities, values, surfaces, demands, year)
+			for n, said := range st.try(quantities, values, surfaces, demands, year) {
+				for i, gain := range said.plans {
+					gains[n][i][k] = gain
+				}
+				faults[k] = errors.Join(faults[k], trials[n].Enter(k, removal.Draw{Values: values, Game: said.game.Game}))
+			}
 		})
 	}
 	all.Wait()
-	var faults []error
-	for n := range st.Targets {
-		faults = append(faults, st.Targets[n].weighTrials(trials[:draws], trials[draws], n, quantities, st))
-	}
-	return errors.Join(faults...)
-}
-
-// weighTrials enters what the trials say of target number n.
-func (t *Target) weighTrials(trials []trial, plain trial, n int, quantities []removal.Quantity, st *Study) error {
-	games := make([]removal.Draw, len(trials))
-	for k := range trials {
-		games[k] = removal.Draw{Values: trials[k].values, Game: trials[k].decisions[n].Game}
-	}
-	players, fewer := t.players()
-	sure, err := t.Decision.Sureness(games, quantities, nil, st.budget(), players)
-	if err != nil {
+	if err := errors.Join(faults...); err != nil {
 		return err
 	}
-	if fewer {
+	undisturbed := st.try(quantities, make([]float64, len(quantities)), surfaces, demands, year)
+	for n := range demands {
+		st.Targets[n].weighTrials(trials[n].Sureness(), gains[n], undisturbed[n], st.Plans)
+	}
+	return nil
+}
+
+// weighTrials enters what the trials say, the gains of every plan among it.
+func (t *Target) weighTrials(sure removal.Sureness, gains [][]float64, plain trial, plans []Plan) {
+	if _, fewer := t.players(); fewer {
 		for i := range sure.Candidates {
 			sure.Candidates[i].Fair = nil // a share among fewer trees is another figure
 		}
 	}
-	for i, p := range st.Plans {
-		gains := make([]float64, len(trials))
-		for k := range trials {
-			gains[k] = trials[k].plans[n][i]
-		}
-		sure.Plans = append(sure.Plans, removal.SurePlan{Name: p.Name, Gain: removal.RangeOf(gains)})
+	for i, p := range plans {
+		sure.Plans = append(sure.Plans, removal.SurePlan{Name: p.Name, Gain: removal.RangeOf(gains[i])})
 	}
 	t.Sure = &sure
 	if full := t.Decision.GainOf(t.Best.Set); full > 0 {
-		t.Thinned = plain.decisions[n].GainOf(t.Best.Set)/full - 1
+		t.Thinned = plain.game.GainOf(t.Best.Set)/full - 1
 	}
-	return nil
 }
 
 // mostPlayers is how many trees the trials choose the best set from: as many

@@ -77,7 +77,7 @@ func surely(t *testing.T, trees []model.Tree, year *sun.Year, draws int, seed ui
 	}
 	surfaces, narrowed := wanted(demands)
 	plain := st.try(nil, nil, surfaces, narrowed, st.seasons(narrowed))
-	st.Targets = []Target{{Decision: plain.decisions[0]}}
+	st.Targets = []Target{{Decision: plain[0].game}}
 	if err := st.makeSure(draws, seed, demands); err != nil {
 		t.Fatal(err)
 	}
@@ -168,9 +168,9 @@ func TestRangesCoverTheTruthAsOftenAsTheyClaim(t *testing.T) {
 		surfaces, narrowed := wanted(demands)
 		season := truth.seasons(narrowed)
 		none := make([]float64, len(quantities))
-		real := truth.try(quantities, none, surfaces, narrowed, season).decisions[0]
+		real := truth.try(quantities, none, surfaces, narrowed, season)[0].game
 		read := measured.try(quantities, none, surfaces, narrowed, season)
-		measured.Targets = []Target{{Decision: read.decisions[0]}}
+		measured.Targets = []Target{{Decision: read[0].game}}
 		if err := measured.makeSure(draws, uint64(round), demands); err != nil {
 			t.Fatal(err)
 		}
