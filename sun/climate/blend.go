@@ -3,17 +3,20 @@ package climate
 import (
 	"fmt"
 	"math"
+	"time"
 
+	"github.com/golang/geo/s1"
 	"github.com/golang/geo/s2"
 
 	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
 )
 
 // The blend's measures: our own rule. A typical month is one real month, so
-// two or three stations together are steadier than one; beyond 250 km they
-// say more of another climate than of this one.
+// a few stations together are steadier than one; beyond 250 km they say more
+// of another climate than of this one.
 const (
-	blendCount    = 3
+	blendCount    = 5
 	blendSoftness = 50e3  // m added to each distance, so that one near station does not stand alone
 	blendReach    = 250e3 // m
 	coverage      = 300e3 // m
@@ -22,28 +25,54 @@ const (
 // lapse is the fall of temperature with height, K/m: ICAO standard atmosphere.
 const lapse = 0.0065
 
-// Blend makes the monthly figures of a place from the three nearest stations
-// within 250 km, each weighted by 1/(distance + 50 km). What is averaged is
+// Blend makes the monthly figures of a place from the five nearest stations
+// within 250 km, by the weights of reach. What is averaged is
 // the clearness (global and diffuse over the extraterrestrial), so that the
 // days are the place's own length; temperatures are first moved to the
 // elevation in metres by 0.0065 K/m, and degree-days with them. A NaN
 // elevation takes the stations' own weighted height. The error says when the
 // nearest station is over 300 km away.
 func Blend(place s2.LatLng, elevation float64) (Monthly, error) {
-	near := Nearest(place, blendCount)
+	near := Nearest(place, blendCount+1)
 	if err := covered(place, near); err != nil {
 		return Monthly{}, err
 	}
-	for len(near) > 1 && near[len(near)-1].Distance > blendReach {
-		near = near[:len(near)-1]
+	return blend(place, elevation, weighted(near)), nil
+}
+
+// weighted are the stations that take part, with weights that add up to 1: a
+// station at distance d weighs (1 - d/R)/(d + 50 km), R the distance of the
+// sixth station or 250 km. Weights that fall to nothing at the rim keep the
+// figures of two neighbouring lots alike where another station becomes the
+// fifth nearest (after Franke, Scattered data interpolation, Mathematics of
+// Computation 38, 1982, the modified form of Shepard's weights; from memory).
+func weighted(near []Near) []Near {
+	rim, total := blendReach, 0.0
+	if len(near) > blendCount {
+		rim = min(rim, near[blendCount].Distance)
 	}
-	total, height := 0.0, 0.0
-	for _, s := range near {
-		total += 1 / (s.Distance + blendSoftness)
+	taken := 0
+	for taken < min(blendCount, len(near)) && near[taken].Distance < rim {
+		d := near[taken].Distance
+		near[taken].Weight = (1 - d/rim) / (d + blendSoftness)
+		total += near[taken].Weight
+		taken++
 	}
+	if taken == 0 { // the nearest lies beyond the rim: it stands alone
+		near[0].Weight = 1
+		return near[:1]
+	}
+	near = near[:taken]
 	for i := range near {
-		near[i].Weight = 1 / (near[i].Distance + blendSoftness) / total
-		height += near[i].Weight * near[i].Elevation
+		near[i].Weight /= total
+	}
+	return near
+}
+
+func blend(place s2.LatLng, elevation float64, near []Near) Monthly {
+	height := 0.0
+	for _, s := range near {
+		height += s.Weight * s.Elevation
 	}
 	m := Monthly{Source: "nearest stations, blended", Elevation: elevation, From: near}
 	if math.IsNaN(elevation) {
@@ -52,7 +81,7 @@ func Blend(place s2.LatLng, elevation float64) (Monthly, error) {
 	}
 	blendSun(&m, place)
 	blendAir(&m)
-	return m, nil
+	return m
 }
 
 func covered(place s2.LatLng, near []Near) error {
@@ -80,11 +109,10 @@ func placeName(place s2.LatLng) string {
 const leastSun = 0.1
 
 func blendSun(m *Monthly, place s2.LatLng) {
-	here := extraterrestrial(sun.NewYear(place.Lat.Degrees(), place.Lng.Degrees(), 0, solarZone(place.Lng.Degrees()), typicalCalendar))
+	here := outsideAir(place.Lat)
 	var weight, global, diffuse, beam, weightBeam [12]float64
 	for _, s := range m.From {
-		lat, lng := s.LatLng.Lat.Degrees(), s.LatLng.Lng.Degrees()
-		there := extraterrestrial(sun.NewYear(lat, lng, s.Elevation, s.Offset, typicalCalendar))
+		there := outsideAir(s.LatLng.Lat)
 		for i := range 12 {
 			if there[i] >= leastSun && !math.IsNaN(s.Global[i]) && !math.IsNaN(s.Diffuse[i]) {
 				weight[i] += s.Weight
@@ -107,6 +135,21 @@ func blendSun(m *Monthly, place s2.LatLng) {
 		}
 		m.BeamNormal[i] = beam[i] / weightBeam[i]
 	}
+}
+
+// outsideAir is the sun on a horizontal plane outside the atmosphere, kWh/m² a
+// day, month by month: the handbook's daily sums, whose small errors cancel
+// between a place and its neighbours.
+func outsideAir(latitude s1.Angle) [12]float64 {
+	var mean [12]float64
+	n := 1
+	for m := range mean {
+		for range sun.DaysIn(time.Month(m + 1)) {
+			mean[m] += sky.DailyExtraterrestrial(latitude, n, sun.SolarConstant) / 3.6e6 / days(m)
+			n++
+		}
+	}
+	return mean
 }
 
 func blendAir(m *Monthly) {

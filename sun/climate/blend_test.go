@@ -4,8 +4,12 @@ import (
 	"math"
 	"strings"
 	"testing"
+	"time"
 
+	"github.com/golang/geo/s1"
 	"github.com/golang/geo/s2"
+
+	"github.com/southyard/southyard/sun"
 )
 
 func at(lat, lon float64) s2.LatLng { return s2.LatLngFromDegrees(lat, lon) }
@@ -35,6 +39,77 @@ func TestBlendAtAStationIsMostlyThatStation(t *testing.T) {
 		}
 		if !(m.Diffuse[i] > 0 && m.Diffuse[i] < m.Global[i] && m.Min[i] < m.Mean[i] && m.Mean[i] < m.Max[i] && m.HDD[i] >= 0) {
 			t.Errorf("month %d: %+v", i+1, m)
+		}
+	}
+}
+
+// Each station made from the others, those within 200 km of another: what the
+// blend is worth away from a station, by the table's own figures.
+func TestBlendFindsAStationFromItsNeighbours(t *testing.T) {
+	var month, year, air, months, stations float64
+	for _, s := range Stations() {
+		others := Nearest(s.LatLng, blendCount+2)
+		if others[0].ID != s.ID { // two masts in one town
+			continue
+		}
+		others = others[1:]
+		if others[0].Distance > 200e3 {
+			continue
+		}
+		m := blend(s.LatLng, s.Elevation, weighted(others))
+		ours, theirs := 0.0, 0.0
+		for i := range 12 {
+			if s.Global[i] < 0.2 {
+				continue
+			}
+			month += math.Pow(m.Global[i]/s.Global[i]-1, 2)
+			air += math.Pow(m.Mean[i]-s.Mean[i], 2)
+			months++
+			ours, theirs = ours+m.Global[i], theirs+s.Global[i]
+		}
+		year += math.Pow(ours/theirs-1, 2)
+		stations++
+	}
+	rms := func(sum, n float64) float64 { return math.Sqrt(sum / n) }
+	t.Logf("%.0f stations: month %.2f %%, year %.2f %%, mean %.2f K", stations, 100*rms(month, months), 100*rms(year, stations), rms(air, months))
+	if stations < 240 || rms(month, months) > 0.065 || rms(year, stations) > 0.04 || rms(air, months) > 1.7 {
+		t.Error("worse than README says")
+	}
+}
+
+// Walking across the country the figures never jump: where another station
+// comes into the blend it weighs nothing yet.
+func TestBlendNeverJumpsFromOneLotToTheNext(t *testing.T) {
+	before := Monthly{}
+	for i := range 4001 {
+		m, err := Blend(at(41.5, -85+0.001*float64(i)), 200) // steps of 83 m
+		if err != nil {
+			t.Fatal(err)
+		}
+		if i > 0 {
+			for month := range 12 {
+				if step := math.Abs(m.Global[month]/before.Global[month] - 1); step > 0.0008 {
+					t.Errorf("at %.3f west, month %d: %.2f %% in 83 m", -85+0.001*float64(i), month+1, 100*step)
+				}
+			}
+		}
+		before = m
+	}
+}
+
+// What blending scales by is the ratio between two latitudes: the handbook's
+// against the sum over the hours of the year, over 1.5° (104 miles).
+func TestSunOfAnotherLatitudeByTheHandbookIsTheHours(t *testing.T) {
+	hours := func(latitude float64) [12]float64 {
+		return extraterrestrial(sun.NewYear(latitude, -90, 0, -6*time.Hour, typicalCalendar))
+	}
+	for _, latitude := range []float64{25, 41.5, 49, 56} {
+		south, north := outsideAir(s1.Angle(latitude)*s1.Degree), outsideAir(s1.Angle(latitude+1.5)*s1.Degree)
+		southHours, northHours := hours(latitude), hours(latitude+1.5)
+		for m := range 12 {
+			if r, want := north[m]/south[m], northHours[m]/southHours[m]; math.Abs(r/want-1) > 0.01 {
+				t.Errorf("%g°, month %d: ratio %.4f, by the hours %.4f", latitude, m+1, r, want)
+			}
 		}
 	}
 }
