@@ -7,8 +7,8 @@ import (
 )
 
 // halfway are levels in the middle of classes, drawn as dotted lines where the
-// values lie in so few of the classes that their form would not show.
-func halfway(g *Grid, breaks []float64) []float64 {
+// values lie in so few of the classes that their form would not show, or always.
+func halfway(g *Grid, breaks []float64, always bool) []float64 {
 	const few = 4
 	lo, hi := g.Range()
 	var inside, out []float64
@@ -22,7 +22,7 @@ func halfway(g *Grid, breaks []float64) []float64 {
 			}
 		}
 	}
-	if len(inside)+1 > few {
+	if len(inside)+1 > few && !always {
 		return nil
 	}
 	return out
@@ -42,7 +42,7 @@ func dotted(edge ink.Path) ink.Path {
 // contourNames letters class limits on their lines where there is room, no
 // other line of the drawing runs through and it is allowed. Call it after
 // everything else is lettered.
-func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box, lines ink.Path, allowed func(ink.Box) bool) {
+func (s *sheet) contourNames(g *Grid, breaks []float64, halves bool, to func(x, y float64) ink.Point, box ink.Box, lines ink.Path, allowed func(ink.Box) bool) {
 	if !g.valid() || len(breaks) < 3 {
 		return
 	}
@@ -54,7 +54,7 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, to func(x, y float64) in
 		return to(g.Origin[0]+g.Cell*(c-0.5), g.Origin[1]+g.Cell*(r-0.5))
 	}
 	inner := grown(box, -2)
-	half := halfway(g, breaks)
+	half := halfway(g, breaks, halves)
 	levels := append(append([]float64(nil), breaks[1:len(breaks)-1]...), half...)
 	edges, ran := make([]ink.Path, len(levels)), tracks{}
 	for i, level := range levels {

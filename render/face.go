@@ -25,6 +25,7 @@ type FaceMap struct {
 	NoLegend    bool    // where a pair shares one
 
 	noScale bool // where a pair shares one
+	halves  bool // dotted lines halfway, where a pair has them
 }
 
 // Opening is a window or door in the face, or a solid that stands on it.
@@ -97,7 +98,7 @@ func (d FaceMap) Draw(p ink.Page) error {
 	outline := v.polygons(d.Outline)
 	x0, y0, x1, y1 := outline.Bounds()
 	around := ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
-	s.field(d.Sun, breaks, v.at, around)
+	s.field(d.Sun, breaks, d.halves, v.at, around)
 	s.Path(append(ink.Path{}, append(ink.Rectangle(x0-2, y0-2, x1-x0+4, y1-y0+4), outline...)...), area(ink.Paper))
 	if !d.Sun.valid() {
 		s.Path(outline, area(wash))
@@ -137,7 +138,7 @@ func (d FaceMap) Draw(p ink.Page) error {
 	for _, o := range d.Collectors {
 		off = append(off, boxOf(v.points(o.Ring)))
 	}
-	s.contourNames(d.Sun, breaks, v.at, around, lines, func(b ink.Box) bool { return covers(outline, b) && !meetsAny(b, off) })
+	s.contourNames(d.Sun, breaks, d.halves, v.at, around, lines, func(b ink.Box) bool { return covers(outline, b) && !meetsAny(b, off) })
 	used := 0.0
 	if !d.noScale {
 		used = s.scaleBar(s.frame.X0+2, foot+18, min(100, s.frame.W()/3), v.scale)

@@ -83,7 +83,7 @@ func (g *Grid) padded() (z []float64, cols, rows int) {
 // field draws the grid as areas between class limits with a thin line at each
 // limit, and letters the limit on its line. to turns metres into points; box
 // bounds what is drawn.
-func (s *sheet) field(g *Grid, breaks []float64, to func(x, y float64) ink.Point, box ink.Box) {
+func (s *sheet) field(g *Grid, breaks []float64, halves bool, to func(x, y float64) ink.Point, box ink.Box) {
 	if !g.valid() || len(breaks) < 2 {
 		return
 	}
@@ -108,7 +108,7 @@ func (s *sheet) field(g *Grid, breaks []float64, to func(x, y float64) ink.Point
 		}
 		page.Path(edge, ink.Style{Stroke: ec, Width: hair, Round: true})
 	}
-	for _, level := range halfway(g, breaks) {
+	for _, level := range halfway(g, breaks, halves) {
 		_, edge := above(z, cols, rows, level, at)
 		ec := black
 		if k := sort.SearchFloat64s(breaks, level) - 1; lightness(classColour(k, breaks)) < 45 {

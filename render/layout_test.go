@@ -427,3 +427,21 @@ func TestNeedleOfTheEyeStandsInAMargin(t *testing.T) {
 		}
 	}
 }
+
+func TestLinesOfOneHalfAreLinesOfTheOther(t *testing.T) {
+	p := demoPair()
+	a, b := p.Left.(FaceMap), p.Right.(FaceMap)
+	flat := *a.Sun
+	flat.Values = append([]float64(nil), flat.Values...)
+	for i := range flat.Values { // within two classes, the other half spans many
+		flat.Values[i] = 200 + 0.1*(flat.Values[i]-200)
+	}
+	a.Sun = &flat
+	if halfway(a.Sun, a.Breaks, false) == nil || halfway(b.Sun, b.Breaks, false) != nil {
+		t.Fatal("the halves are alike before they are drawn")
+	}
+	left, right := sameLines(a, b)
+	if !left.(FaceMap).halves || !right.(FaceMap).halves {
+		t.Error("only one half has lines halfway")
+	}
+}

@@ -55,10 +55,10 @@ func (d Pair) Draw(p ink.Page) error {
 	mid := (s.frame.X0 + s.frame.X1) / 2
 	left := ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: mid - pairGap/2, Y1: bottom}
 	rightBox := ink.Box{X0: mid + pairGap/2, Y0: s.frame.Y0, X1: s.frame.X1, Y1: bottom}
-	if err := d.Left.Draw(ink.Inset(p, left)); err != nil {
+	first, second := sameLines(d.Left, d.Right)
+	if err := first.Draw(ink.Inset(p, left)); err != nil {
 		return err
 	}
-	second := d.Right
 	if a, b := scaleOf(d.Left, left), scaleOf(d.Right, rightBox); a > 0 && math.Abs(a-b) < 0.002*a {
 		second = withoutScale(second)
 	}
@@ -69,6 +69,19 @@ func (d Pair) Draw(p ink.Page) error {
 		s.legend(s.frame.X0, bottom+6, s.frame.W(), d.Breaks, d.Unit)
 	}
 	return s.end()
+}
+
+// sameLines gives both faces dotted lines halfway where either has them, so
+// that a line in one is a line in the other.
+func sameLines(a, b Picture) (Picture, Picture) {
+	l, ok := a.(FaceMap)
+	r, also := b.(FaceMap)
+	if !ok || !also || len(l.Breaks) < 2 || len(r.Breaks) < 2 {
+		return a, b
+	}
+	l.halves = halfway(l.Sun, l.Breaks, false) != nil || halfway(r.Sun, r.Breaks, false) != nil
+	r.halves = l.halves
+	return l, r
 }
 
 // scaleOf is the scale a picture will have in a box, points a metre; 0 for

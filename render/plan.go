@@ -260,7 +260,7 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		b := gridBox(d.Sun, v)
 		b = ink.Box{X0: max(b.X0, box.X0), Y0: max(b.Y0, box.Y0), X1: min(b.X1, box.X1), Y1: min(b.Y1, box.Y1)}
 		if b.W() > 0 && b.H() > 0 {
-			s.field(d.Sun, breaks, v.at, b)
+			s.field(d.Sun, breaks, false, v.at, b)
 			if len(d.Lot) > 2 { // what lies beyond the lot was not reckoned
 				off := append(ink.Rectangle(b.X0-2, b.Y0-2, b.W()+4, b.H()+4), ink.Polygon(v.points(d.Lot))...)
 				s.Path(off, area(ink.Paper))

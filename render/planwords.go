@@ -178,7 +178,7 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 			}
 		}
 		lot := ink.Polygon(v.points(d.Lot))
-		s.contourNames(d.Sun, breaks, v.at, box, append(lines, lot...), func(b ink.Box) bool {
+		s.contourNames(d.Sun, breaks, false, v.at, box, append(lines, lot...), func(b ink.Box) bool {
 			return !meetsAny(b, off) && (len(d.Lot) < 3 || covers(lot, b))
 		})
 	}

@@ -97,7 +97,11 @@ func (s set) budget(t *study.Target) render.BudgetCurve {
 		how = fmt.Sprintf("Searched, not all tried: no set gains more than %.0f kWh beyond the curve.", t.Curve.Gap)
 	}
 	d.Title = fmt.Sprintf("%s: what each sum of money buys, %s", s.st.Site.Name, t.Name)
-	d.Caption = fmt.Sprintf("Best set of removals at each cost. %s Square: the knee, beyond it money buys less; ring: the best the budget pays for. Sets not lettered stand in results.json.", how)
+	d.Caption = fmt.Sprintf("Best set of removals at each cost. %s Square: the knee, beyond it money buys less", how)
+	if d.Budget > 0 {
+		d.Caption += "; ring: the best the budget pays for"
+	}
+	d.Caption += ". Sets not lettered stand in results.json."
 	if unknown {
 		d.Caption += " Some prices are assumed, not quotes."
 	}

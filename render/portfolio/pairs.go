@@ -23,7 +23,7 @@ func (s set) plan(at int) []Picture {
 		now, then := s.st.Today[i], p.Reached[i]
 		words := render.Words{
 			Title: fmt.Sprintf("%s: plan “%s” on %s", s.st.Site.Name, p.Name, theSurface(surface)),
-			Caption: fmt.Sprintf("Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field. One scale for all faces of this lot. %s",
+			Caption: fmt.Sprintf("Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field. One scale for all faces of this lot; dotted: half a class. %s",
 				study.MonthsText(s.st.Heating), now.Total(s.st.Heating...), then.Total(s.st.Heating...), now.OpenTotal(s.st.Heating...), s.source()),
 		}
 		words.Alt = words.Title + ". " + words.Caption
