@@ -255,7 +255,7 @@ type planeMonth struct {
 }
 
 func climateReportFor(ask climateAsk) (climateReport, error) {
-	y, m, err := climate.ForSite(ask.place, ask.choice, os.ReadFile, ask.seed)
+	y, m, err := climate.ForSite(ask.place, ask.choice, readHourly, ask.seed)
 	if err != nil {
 		return climateReport{}, err
 	}
@@ -280,6 +280,11 @@ func climateReportFor(ask climateAsk) (climateReport, error) {
 		r.Plane = planeReportFor(y, *ask.plane)
 	}
 	return r, nil
+}
+
+// readHourly reads an hourly file; the largest known are under 4 MB.
+func readHourly(name string) ([]byte, error) {
+	return readUpTo(64<<20, name, placesWanted, placesWanted)
 }
 
 func planeReportFor(y sun.Year, ask planeAsk) *planeReport {

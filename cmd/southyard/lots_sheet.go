@@ -73,7 +73,10 @@ func reportFailed(c *cli.Context, sheet lots.Sheet) error {
 	if c.Bool("csv") || c.Bool("json") {
 		printFaults(c, sheet)
 	}
-	return cli.Exit(fmt.Sprintf("%s of %d could not be studied; the others are whole", counted(len(sheet.Failed), "file"), len(sheet.Lots)+len(sheet.Failed)), 1)
+	if len(sheet.Lots) == 0 {
+		return errors.New("no lot could be studied: mend the files named above (southyard check FILE shows more)")
+	}
+	return fmt.Errorf("%s of %d could not be studied; the others are whole", counted(len(sheet.Failed), "file"), len(sheet.Lots)+len(sheet.Failed))
 }
 
 func printFaults(c *cli.Context, sheet lots.Sheet) {

@@ -61,6 +61,9 @@ func noRoomFor(path string, err error) error {
 	if errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("cannot write %s: there is no folder %s; make it first, or choose another name", path, filepath.Dir(path))
 	}
+	if errors.Is(err, fs.ErrPermission) {
+		return fmt.Errorf("cannot write %s: %w; choose a folder you may write to", path, reason(err))
+	}
 	return fmt.Errorf("cannot write %s: %w", path, reason(err))
 }
 

@@ -21,10 +21,9 @@ type understood struct {
 	unit measure.Unit
 }
 
-// write tells whether anything was understood.
-func (u understood) write() bool {
+func (u understood) write() {
 	if u.site.Name == "" && len(u.site.House.Parts) == 0 {
-		return false
+		return // nothing was understood
 	}
 	u.head()
 	switch faces, err := u.site.House.Faces(); {
@@ -39,7 +38,6 @@ func (u understood) write() bool {
 	u.plans()
 	u.wishes()
 	u.assumed()
-	return true
 }
 
 func (u understood) length(m float64) string { return measure.FormatLength(m, u.unit) }
