@@ -14,8 +14,8 @@ import (
 // Two casts stand behind them. "removals", "order_of_work",
 // "best_removals_within_budget" and "budget_curve" rest on the full cast of the lot as it stands. "crown_work"
 // weighs raising and reducing crowns beside removal and rests on a thinner cast
-// with the changed crowns in it, which differs from the full one by a few
-// tenths of a percent: its gains compare with each other, and their names end
+// with the changed crowns in it, which differs from the full one by up to about
+// one percent: its gains compare with each other, and their names end
 // in _thin_cast. The ranges under "sureness" are differences from the full
 // cast's figures.
 
