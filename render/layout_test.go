@@ -434,7 +434,7 @@ func TestLinesOfOneHalfAreLinesOfTheOther(t *testing.T) {
 	flat := *a.Sun
 	flat.Values = append([]float64(nil), flat.Values...)
 	for i := range flat.Values { // within two classes, the other half spans many
-		flat.Values[i] = 200 + 0.1*(flat.Values[i]-200)
+		flat.Values[i] = 200 + 0.3*(flat.Values[i]-200)
 	}
 	a.Sun = &flat
 	if halfway(a.Sun, a.Breaks, false) == nil || halfway(b.Sun, b.Breaks, false) != nil {
