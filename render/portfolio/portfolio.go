@@ -69,8 +69,12 @@ func (s set) source() string {
 // weather says whose sun it is: the stations by name, and the sky model.
 func (s set) weather() string {
 	var names []string
-	for _, n := range s.st.Monthly.From {
+	main, more := s.st.Monthly.Main()
+	for _, n := range main {
 		names = append(names, n.Label())
+	}
+	if more > 0 {
+		names = append(names, fmt.Sprintf("%d more", more))
 	}
 	text := s.st.Year.Source
 	if len(names) > 0 {
@@ -211,7 +215,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
 	if altitude > 0 {
 		d.Shadows, d.Light = s.shadows(direction, dayOfYear(m.Month, m.Day), nil)
-		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high at azimuth %.0f° from true north.%s%s", altitude.Degrees(), azimuth.Degrees(), s.bestWords(), s.assumed())
+		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high in the %s, at azimuth %.0f° from true north.%s%s", altitude.Degrees(), wind(direction), azimuth.Degrees(), s.bestWords(), s.assumed())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()
 	}

@@ -34,7 +34,8 @@ func (st *Study) stations() []StationResult {
 // how much higher it lies.
 func (st *Study) sourceText(unit measure.Unit) string {
 	var list []string
-	for _, s := range st.stations() {
+	main, more := st.Monthly.Main()
+	for _, s := range st.stations()[:len(main)] {
 		text := fmt.Sprintf("%s %.0f km", s.Name, s.Distance)
 		if unit == measure.Feet {
 			text = fmt.Sprintf("%s %.0f mi", s.Name, s.Distance/1.609344)
@@ -50,6 +51,9 @@ func (st *Study) sourceText(unit measure.Unit) string {
 	}
 	if len(list) == 0 {
 		return st.Year.Source
+	}
+	if more > 0 {
+		list = append(list, fmt.Sprintf("%d more", more))
 	}
 	return st.Year.Source + ": " + strings.Join(list, ", ")
 }

@@ -63,3 +63,14 @@ func monthlyMean(y sun.Year, of func(sun.Hour) float64) [12]float64 {
 	}
 	return sums
 }
+
+// Main are the stations that count for a tenth or more, nearest first, and how
+// many more there are: what a caption has room to name.
+func (m Monthly) Main() (main []Near, more int) {
+	for _, s := range m.From {
+		if s.Weight >= 0.1 {
+			main = append(main, s)
+		}
+	}
+	return main, len(m.From) - len(main)
+}
