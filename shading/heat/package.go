@@ -16,37 +16,61 @@ type Package struct {
 
 // Measure works out what the package does in a year.
 func (p Package) Measure() (Measure, error) {
-	m := Measure{Name: "all together", Cost: p.Cost}
+	house, err := p.house()
+	if err != nil {
+		return Measure{}, err
+	}
+	return p.join(house, p.solar())
+}
+
+// housePart is what windows and air heaters save, and what they leave.
+type housePart struct {
+	heat, power float64   // kWh
+	need        []float64 // Wh each hour
+	left        Months    // kWh to buy
+}
+
+func (p Package) house() (housePart, error) {
 	to, err := p.House.again(p.To, p.Air)
 	if err != nil {
-		return m, err
+		return housePart{}, err
 	}
-	m.Heat = p.House.needAgain(p.From) - to.Need
-	need, heaters := to.Hourly.Needs(), AirHeat{}
+	out := housePart{heat: p.House.needAgain(p.From) - to.Need, need: to.Hourly.Needs()}
+	var heaters AirHeat
 	if len(p.Heaters) > 0 {
 		if heaters, err = p.House.AirHeaters(to, p.Air, p.Heaters, BandDefault); err != nil {
-			return m, err
+			return housePart{}, err
 		}
-		need = heaters.Needs()
-		m.Heat += heaters.Useful
-		m.Power += heaters.Fan
+		out.need, out.power = heaters.Needs(), heaters.Fan
+		out.heat += heaters.Useful
 	}
+	for i, b := range to.Months {
+		out.left[i] = max(0, b.Need-heaters.UsefulBy[i])
+	}
+	return out, nil
+}
+
+// solar is the year of hot water from the panels, kWh.
+func (p Package) solar() float64 {
+	if p.Water == nil {
+		return 0
+	}
+	return p.Water.SolarBy(p.WaterSun.ByMonth(), monthlyMean(p.Air), p.Water.mains(p.Air)).Sum()
+}
+
+// join adds up the parts and what the coil makes of both.
+func (p Package) join(house housePart, solar float64) (Measure, error) {
+	m := Measure{Name: "all together", Cost: p.Cost, Heat: house.heat, Power: house.power}
 	if p.Water == nil {
 		return m, nil
 	}
-	m.Water = p.Water.SolarBy(p.WaterSun.ByMonth(), monthlyMean(p.Air), p.Water.mains(p.Air)).Sum()
-	m.Power += p.PumpUse * m.Water
-	var left Months
-	for i, b := range to.Months {
-		left[i] = max(0, b.Need-heaters.UsefulBy[i])
-	}
-	coil, err := p.Water.CoilHeat(p.WaterSun, p.Air, need, left)
+	coil, err := p.Water.CoilHeat(p.WaterSun, p.Air, house.need, house.left)
 	if err != nil {
 		return m, err
 	}
-	m.Water -= coil.WaterLess
+	m.Water = solar - coil.WaterLess
 	m.Heat += m.Water + coil.Useful
-	m.Power += coil.Blower + coil.Pump
+	m.Power += p.PumpUse*solar + coil.Blower + coil.Pump
 	return m, nil
 }
 

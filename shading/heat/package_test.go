@@ -118,3 +118,32 @@ func TestTornadoSaysNothingOfWhatIsNotThere(t *testing.T) {
 		t.Errorf("%v, %g, %+v", err, used.Saving, bars)
 	}
 }
+
+func TestWhatADoubtDoesNotMoveNeedsNoWorkingOut(t *testing.T) {
+	for _, coil := range []bool{false, true} {
+		p := work(t, coil)
+		house, err := p.house()
+		if err != nil {
+			t.Fatal(err)
+		}
+		solar := p.solar()
+		base, _ := p.join(house, solar)
+		for _, d := range p.doubts(.2) {
+			got, err := p.turned(d, d.Low, house, solar, base)
+			if err != nil {
+				t.Fatal(err)
+			}
+			whole := p
+			own := *p.Water
+			whole.Water = &own
+			d.turn(&whole, d.Low)
+			m, err := whole.Measure()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if want := whole.Economy.ReturnOn(m); got != want {
+				t.Errorf("coil %t, %s: %+v, worked out anew %+v", coil, d.Name, got, want)
+			}
+		}
+	}
+}

@@ -43,7 +43,12 @@ func (p Package) Tornado(sureness float64) (used Return, bars []Bar, err error) 
 	if sureness <= 0 {
 		sureness = 0.2
 	}
-	base, err := p.Measure()
+	house, err := p.house()
+	if err != nil {
+		return Return{}, nil, err
+	}
+	solar := p.solar()
+	base, err := p.join(house, solar)
 	if err != nil {
 		return Return{}, nil, err
 	}
@@ -62,7 +67,7 @@ func (p Package) Tornado(sureness float64) (used Return, bars []Bar, err error) 
 				gate <- struct{}{}
 				defer func() { <-gate }()
 				e := &ends[i][k]
-				e.Return, e.err = p.turned(d, x, base)
+				e.Return, e.err = p.turned(d, x, house, solar, base)
 			})
 		}
 	}
@@ -92,20 +97,32 @@ func (p Package) Tornado(sureness float64) (used Return, bars []Bar, err error) 
 	return used, bars, nil
 }
 
-// turned is the package's return with one input elsewhere.
-func (p Package) turned(d doubt, x float64, base Measure) (Return, error) {
+// turned is the package's return with one input elsewhere. house, solar and
+// base are what the package does as it is.
+func (p Package) turned(d doubt, x float64, house housePart, solar float64, base Measure) (Return, error) {
 	if p.Water != nil {
 		own := *p.Water
 		p.Water = &own
 	}
 	d.turn(&p, x)
-	m := base
-	if !d.money {
-		var err error
-		if m, err = p.Measure(); err != nil {
-			return Return{}, err
-		}
+	m, err := base, error(nil)
+	switch d.moves {
+	case moneyAlone:
+		m.Cost = p.Cost
+		return p.Economy.ReturnOn(m), nil
+	case houseAlone:
+		house, err = p.house()
+	case waterAlone:
+		solar = p.solar()
+	default:
+		solar = p.solar()
+		house, err = p.house()
 	}
-	m.Cost = p.Cost
+	if err != nil {
+		return Return{}, err
+	}
+	if m, err = p.join(house, solar); err != nil {
+		return Return{}, err
+	}
 	return p.Economy.ReturnOn(m), nil
 }
