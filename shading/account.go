@@ -96,88 +96,61 @@ type skyTerm struct {
 // NewAccount enters the year's energies into a ledger.
 func (sc *Scene) NewAccount(l *YearLedger, year *sun.Year, m sky.Model) *Account {
 	a := &Account{Blockers: sc.Blockers, Sets: l.Sets, Periods: periodsOf(sc.Blockers)}
-	periodOf := make([]uint16, 0, 365)
-	for i, p := range a.Periods {
-		for range p.Days {
-			periodOf = append(periodOf, uint16(i))
-		}
-	}
 	a.Surfaces = make([]SurfaceAccount, len(l.Which))
 	inParallel(len(l.Which), func(s int) {
 		surface := &sc.Surfaces[l.Which[s]]
-		a.Surfaces[s] = enter(surface, l, s, year, m, periodOf, len(a.Periods))
+		a.Surfaces[s] = enter(surface, l, s, year, m, a.Periods)
 	})
-	need := make([]map[int32]bool, len(a.Periods))
-	for i := range need {
-		need[i] = map[int32]bool{}
-	}
-	for s := range a.Surfaces {
-		for _, t := range a.Surfaces[s].beam {
-			need[t.period][t.set] = true
-		}
-		for _, t := range a.Surfaces[s].sky {
-			for i := range need {
-				need[i][t.set] = true
+	a.used = make([][]int32, len(a.Periods))
+	need := newTally(len(l.Sets))
+	for p := range a.used {
+		for s := range a.Surfaces {
+			for _, t := range a.Surfaces[s].beamSum[p] {
+				need.add(t.set, 0)
+			}
+			for _, t := range a.Surfaces[s].sky {
+				need.add(t.set, 0)
 			}
 		}
-	}
-	a.used = make([][]int32, len(need))
-	for i, sets := range need {
-		for set := range sets {
-			a.used[i] = append(a.used[i], set)
-		}
-		slices.Sort(a.used[i])
+		need.take(func(set int32, _ float64) { a.used[p] = append(a.used[p], set) })
 	}
 	return a
 }
 
-func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, periodOf []uint16, periods int) SurfaceAccount {
+func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, periods []Period) SurfaceAccount {
 	n := surface.Face.N
-	out := SurfaceAccount{ID: surface.ID, Area: surface.Face.Area, dome: make([][24]float64, periods), band: make([][24]float64, periods)}
-	type key struct {
-		hour uint16
-		set  int32
-	}
-	sums := map[key]float64{}
-	flush := func(period uint16) {
-		first := len(out.beam)
-		for k, e := range sums {
-			out.beam = append(out.beam, beamTerm{period, k.hour, k.set, e})
-		}
-		slices.SortFunc(out.beam[first:], func(x, y beamTerm) int {
-			if x.hour != y.hour {
-				return int(x.hour) - int(y.hour)
+	out := SurfaceAccount{ID: surface.ID, Area: surface.Face.Area, dome: make([][24]float64, len(periods)), band: make([][24]float64, len(periods))}
+	behind := newTally(len(l.Sets))
+	first := 0 // day
+	for p := range periods {
+		for hour := range 24 {
+			for day := first; day < first+periods[p].Days; day++ {
+				i := 24*day + hour
+				h := &year.Hours[i]
+				if h.Global <= 0 && h.Beam <= 0 && h.Diffuse <= 0 {
+					continue
+				}
+				parts := sky.OnPlane(*h, n, m)
+				month, _ := sun.Month(i)
+				out.Open[month-1][hour] += parts.Sum() / 1000
+				out.Ground[month-1][hour] += parts.Ground / 1000
+				out.dome[p][hour] += parts.Dome / 1000
+				out.band[p][hour] += parts.Horizon / 1000
+				direct := (parts.Beam + parts.Circumsolar) / 1000
+				if direct <= 0 {
+					continue
+				}
+				for _, e := range l.Hour(s, i) {
+					behind.add(e.Set, direct*e.Share)
+				}
 			}
-			return int(x.set) - int(y.set)
-		})
-		clear(sums)
+			behind.take(func(set int32, e float64) {
+				out.beam = append(out.beam, beamTerm{uint16(p), uint16(hour), set, e})
+			})
+		}
 		out.ends = append(out.ends, len(out.beam))
+		first += periods[p].Days
 	}
-	for i := range year.Hours {
-		day, hour := i/24, i%24
-		period := periodOf[day]
-		if hour == 0 && day > 0 && periodOf[day-1] != period {
-			flush(periodOf[day-1])
-		}
-		h := &year.Hours[i]
-		if h.Global <= 0 && h.Beam <= 0 && h.Diffuse <= 0 {
-			continue
-		}
-		parts := sky.OnPlane(*h, n, m)
-		month, _ := sun.Month(i)
-		out.Open[month-1][hour] += parts.Sum() / 1000
-		out.Ground[month-1][hour] += parts.Ground / 1000
-		out.dome[period][hour] += parts.Dome / 1000
-		out.band[period][hour] += parts.Horizon / 1000
-		direct := (parts.Beam + parts.Circumsolar) / 1000
-		if direct <= 0 {
-			continue
-		}
-		for _, e := range l.Hour(s, i) {
-			sums[key{uint16(hour), e.Set}] += direct * e.Share
-		}
-	}
-	flush(periodOf[len(periodOf)-1])
 	dome, band := domeWeights(l.Patches, n)
 	shares := map[int32]skyTerm{}
 	for i := range l.Patches {

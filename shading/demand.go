@@ -1,9 +1,6 @@
 package shading
 
-import (
-	"slices"
-	"time"
-)
+import "time"
 
 // Demand is the sun somebody asks for: surfaces with weights, in some months.
 type Demand struct {
@@ -23,37 +20,32 @@ type Behind struct {
 // can shade. The energy reached in a state is fixed plus the sum of each
 // entry's energy times the transmissivities of its set.
 func (a *Account) Behind(d Demand) (fixed float64, entries []Behind) {
-	sums := make([]map[int32]float64, len(a.Periods))
-	for p := range sums {
-		sums[p] = map[int32]float64{}
-	}
 	for i := range a.Surfaces {
-		w := d.Weights[i]
-		if w == 0 {
+		if w := d.Weights[i]; w != 0 {
+			fixed += w * total(&a.Surfaces[i].Ground, d.Months)
+		}
+	}
+	sums := newTally(len(a.Sets))
+	for p := range a.Periods {
+		if !wanted(d.Months, a.Periods[p].Month) {
 			continue
 		}
-		s := &a.Surfaces[i]
-		fixed += w * total(&s.Ground, d.Months)
-		for p := range a.Periods {
-			if !wanted(d.Months, a.Periods[p].Month) {
+		for i := range a.Surfaces {
+			w := d.Weights[i]
+			if w == 0 {
 				continue
 			}
+			s := &a.Surfaces[i]
 			for _, t := range s.beamSum[p] {
-				sums[p][t.set] += w * t.energy
+				sums.add(t.set, w*t.energy)
 			}
 			for _, t := range s.sky {
 				if e := w * (t.dome*s.skySum[p].dome + t.band*s.skySum[p].band); e > 0 {
-					sums[p][t.set] += e
+					sums.add(t.set, e)
 				}
 			}
 		}
-	}
-	for p, bySet := range sums {
-		first := len(entries)
-		for set, e := range bySet {
-			entries = append(entries, Behind{p, set, e})
-		}
-		slices.SortFunc(entries[first:], func(x, y Behind) int { return int(x.Set) - int(y.Set) })
+		sums.take(func(set int32, e float64) { entries = append(entries, Behind{p, set, e}) })
 	}
 	return fixed, entries
 }
