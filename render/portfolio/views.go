@@ -62,6 +62,14 @@ func dayOfYear(month time.Month, day int) int {
 	return day
 }
 
+// shortWind is the nearest of the eight winds in letters.
+func shortWind(v r3.Vector) string {
+	if north, east, joined := strings.Cut(wind(v), "-"); joined {
+		return strings.ToUpper(north[:1] + east[:1])
+	}
+	return wind(v)
+}
+
 // shadowDay is the sheet of shadows through midwinter day.
 func (s set) shadowDay() render.ShadowDay {
 	month, day := s.midwinter()
@@ -74,7 +82,7 @@ func (s set) shadowDay() render.ShadowDay {
 		altitude, azimuth := sun.Angles(v)
 		words := "sun down"
 		if altitude > 0 {
-			words = fmt.Sprintf("sun %.0f° up, at %.0f°", altitude.Degrees(), azimuth.Degrees())
+			words = fmt.Sprintf("sun %.0f° up, %s, %.0f°", altitude.Degrees(), shortWind(v), azimuth.Degrees())
 		}
 		at := render.ShadowHour{Name: fmt.Sprintf("%d:00", hour), Sun: words}
 		at.Shadows, at.Light = s.shadows(v, dayOfYear(month, day), nil)
