@@ -396,6 +396,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(with("up is true north", "{up points: N 4 E, measured: magnetic, declination: 7 W}"))
 	f.Add(with("height: 52 ft", "height: {distance: 20 m, top angle: 35°, base angle: 4.5°}"))
 	f.Add(sound + "wires: [{line: [[0,0],[1,1]], height: 17 ft}]\nterrain: {slope: 5 %, uphill: north}\n")
+	f.Add(sound + "heat: {before: {wall: empty cavities, ceiling: 3 in}, hot water: {fuel: electricity, price: $0.16 per kWh, tank: 80 gal, duct coil: {gives: 125 W/K}}}\nkeep clear: [{on: south, left: 1 ft, up: 0, width: 3 ft, height: 7 ft}]\n")
 	f.Add(sound + "terrain: {spots: [{at: [0, 0], up: 4 ft}, {from: peg, bearing: E, distance: 20 ft, down: 18 in}, {at: [8, 46], up: 0}]}\n")
 	f.Add("{}")
 	f.Add("a: {$1,900}")
