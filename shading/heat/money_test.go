@@ -185,3 +185,14 @@ func TestResultsMarshalInSnakeCase(t *testing.T) {
 		}
 	}
 }
+
+func TestVerdictSaysWherePartOfTheCostIsAssumed(t *testing.T) {
+	f := facts()
+	if s := strings.Join(Judge(f).Reasons, " "); strings.Contains(s, "assumed;") || strings.Contains(s, "cost is assumed") {
+		t.Error(s)
+	}
+	f.Return.Guess = true
+	if s := strings.Join(Judge(f).Reasons, " "); !strings.Contains(s, "part of the cost is assumed") {
+		t.Error(s)
+	}
+}

@@ -232,6 +232,9 @@ func moneyReasons(f Facts) (parts, together []string) {
 	if !r.Rising.Never && r.Rising.Years < 0.97*r.Simple.Years {
 		s += fmt.Sprintf(" (%s if the fuel price rises as assumed)", years(r.Rising.Years))
 	}
+	if r.Guess {
+		s += "; part of the cost is assumed"
+	}
 	together = append(together, s+".")
 	if f.Years > 0 && r.Simple.Years > float64(f.Years) {
 		together = append(together, fmt.Sprintf("That is longer than the %d years counted: the reason to do it is not the money.", f.Years))
