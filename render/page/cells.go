@@ -19,7 +19,7 @@ import (
 const (
 	faceCell   = 0.6096 // m: about 2 ft, wide enough for a figure on a phone
 	groundCell = 1.8288 // m: about 6 ft
-	mostCells  = 420    // a map has no more; its cells grow instead
+	mostCells  = 420    // a map has no more, and fewer where trees are many; its cells grow instead
 	cellDays   = 5      // days that share the rays of their middle one
 	classes    = 12
 )
@@ -65,13 +65,13 @@ func faces(st *study.Study) []face {
 
 // cells cuts a face into surfaces of their own. Scraps under half a percent of a
 // cell are left out, and ground under roofs.
-func cells(st *study.Study, f *face) (list []shading.Surface, corners [][2]float64) {
+func cells(st *study.Study, f *face, most int) (list []shading.Surface, corners [][2]float64) {
 	box := f.face.Outline.Bound()
 	w, h := box.Max[0]-box.Min[0], box.Max[1]-box.Min[1]
 	if !(w > 0 && h > 0) {
 		return nil, nil
 	}
-	cell := max(f.cell, math.Sqrt(w*h/mostCells))
+	cell := max(f.cell, math.Sqrt(w*h/float64(most)))
 	columns, rows := max(1, math.Round(w/cell)), max(1, math.Round(h/cell))
 	f.wide, f.high = w/columns, h/rows
 	for r := range int(rows) {
@@ -123,10 +123,10 @@ func account(st *study.Study, list []shading.Surface, months []time.Month) *shad
 	return sc.NewAccount(sc.CastThinned(&year, nil, cellDays, shading.Casting{Row: 2 * shading.SixInches}), &year, st.Sky)
 }
 
-// mapOf casts a face and enters its terms.
-func mapOf(st *study.Study, f face, months []time.Month, t *terms) Map {
+// mapOf casts a face in at most so many cells and enters its terms.
+func mapOf(st *study.Study, f face, months []time.Month, t *terms, most int) Map {
 	m := Map{Name: f.name, Words: f.words, Ground: f.ground, Glass: f.glass}
-	list, corners := cells(st, &f)
+	list, corners := cells(st, &f, most)
 	m.Wide, m.High = round(f.wide), round(f.high)
 	for _, polygon := range f.face.Outline {
 		for _, ring := range polygon {
@@ -136,18 +136,18 @@ func mapOf(st *study.Study, f face, months []time.Month, t *terms) Map {
 	if len(list) == 0 {
 		return m
 	}
-	least, most := math.Inf(1), 0.0
+	least, greatest := math.Inf(1), 0.0
 	const atOnce = 60 // cells: keeps the ledger in hand small
 	for first := 0; first < len(list); first += atOnce {
 		part := list[first:min(first+atOnce, len(list))]
 		a := account(st, part, months)
 		today, trees := a.Read(a.Today()), treesGone(st, a)
 		for i := range part {
-			least, most = min(least, today[i].Total(months...)), max(most, trees[i].Total(months...))
-			m.Cells = append(m.Cells, Cell{At: corners[first+i], Area: round(part[i].Face.Area), Sun: t.one(a, i, months, today[i].OpenTotal(months...))})
+			least, greatest = min(least, today[i].Total(months...)), max(greatest, trees[i].Total(months...))
+			m.Cells = append(m.Cells, Cell{At: corners[first+i], Area: round(part[i].Face.Area), Sun: t.one(a, i, months, today[i].OpenTotal(months...), inMaps)})
 		}
 	}
-	m.Breaks = render.Breaks(least, most, classes) // the same for every set
+	m.Breaks = render.Breaks(least, greatest, classes) // the same for every set
 	for _, c := range render.ClassColours(len(m.Breaks) - 1) {
 		m.Colours = append(m.Colours, hex(c.Fill))
 		m.Inks = append(m.Inks, hex(c.Lettering))

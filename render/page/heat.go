@@ -109,7 +109,7 @@ func heatOf(st *study.Study, t *terms) (*Heat, error) {
 	if w := parts.Water; w != nil {
 		out.Water = &Water{Area: w.Area, Load: w.Load, X: w.X, YPerSun: w.YPerSun, Pump: w.Pump}
 		for _, m := range allMonths() {
-			out.Water.Sun = append(out.Water.Sun, t.read(parts.Panels, shading.Demand{Weights: w.Weights, Months: []time.Month{m}}, 0))
+			out.Water.Sun = append(out.Water.Sun, t.read(parts.Panels, shading.Demand{Weights: w.Weights, Months: []time.Month{m}}, 0, 0))
 		}
 	}
 	return out, nil

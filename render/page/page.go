@@ -35,14 +35,29 @@ func Of(st *study.Study) (Lot, error) {
 	if err != nil {
 		return lot, err
 	}
-	for _, f := range faces(st) {
-		if m := mapOf(st, f, lot.Months, t); len(m.Cells) > 0 {
-			lot.Maps = append(lot.Maps, m)
+	bare := t.mark()
+	for most := mostCells; ; most /= 2 {
+		lot.Maps = nil
+		for _, f := range faces(st) {
+			if m := mapOf(st, f, lot.Months, t, most); len(m.Cells) > 0 {
+				lot.Maps = append(lot.Maps, m)
+			}
 		}
+		if t.bytes() <= mostTerms || most < leastCells {
+			break
+		}
+		t.back(bare) // many trees: larger cells
 	}
 	t.pack(&lot)
 	return lot, nil
 }
+
+// Bounds that keep the page below 3 MB: of the terms, which grow by a third as
+// text, and of the cells of a map before they are halved again.
+const (
+	mostTerms  = 1_100_000 // bytes
+	leastCells = 100
+)
 
 // tables gathers all but the maps.
 func tables(st *study.Study) (Lot, *terms, error) {
@@ -72,9 +87,9 @@ func tables(st *study.Study) (Lot, *terms, error) {
 	}
 	for i := range st.Scene.Surfaces {
 		s := &st.Scene.Surfaces[i]
-		surface := Surface{ID: s.ID, Words: surfaceWords(s), Area: s.Face.Area, Heating: t.one(st.Account, i, lot.Months, st.Today[i].OpenTotal(lot.Months...))}
+		surface := Surface{ID: s.ID, Words: surfaceWords(s), Area: s.Face.Area, Heating: t.one(st.Account, i, lot.Months, st.Today[i].OpenTotal(lot.Months...), exact)}
 		if len(rest) > 0 {
-			surface.Rest = t.one(st.Account, i, rest, st.Today[i].OpenTotal(rest...))
+			surface.Rest = t.one(st.Account, i, rest, st.Today[i].OpenTotal(rest...), exact)
 		}
 		lot.Surfaces = append(lot.Surfaces, surface)
 	}
@@ -84,7 +99,7 @@ func tables(st *study.Study) (Lot, *terms, error) {
 	for i := range st.Targets {
 		g := &st.Targets[i]
 		d := shading.Demand{Weights: st.Weights(i), Months: g.Months}
-		lot.Targets = append(lot.Targets, Target{Name: g.Name, Season: study.MonthsText(g.Months), Sun: t.read(st.Account, d, g.Open)})
+		lot.Targets = append(lot.Targets, Target{Name: g.Name, Season: study.MonthsText(g.Months), Sun: t.read(st.Account, d, g.Open, exact)})
 	}
 	lot.Sets = setsOf(st, trees)
 	var err error

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"cmp"
 	"encoding/binary"
 	"math"
 	"slices"
@@ -83,37 +84,57 @@ func (t *terms) state(a *shading.Account, on []float64) int {
 	return s
 }
 
-// factor numbers a leaf state with the blockers crossed. Where two do the same
-// to every tree they are one.
-func (t *terms) factor(state int, crossed []uint16) uint32 {
-	var key []byte
+// term is energy behind a leaf state and the blockers crossed.
+type term struct {
+	state   int
+	crossed []uint16
+	energy  float64
+	passes  float64 // today
+}
+
+// key is the same for leaf states and blockers that do the same to every tree.
+func (t *terms) key(state int, crossed []uint16) (key string, passes float64) {
+	var b []byte
+	passes = 1
 	for i := 0; i < len(crossed); {
 		tree, tau := t.blockers[crossed[i]].Tree, 1.0
 		for ; i < len(crossed) && t.blockers[crossed[i]].Tree == tree; i++ {
 			tau *= t.blockers[crossed[i]].Tau[state]
 		}
 		if tau < 1 {
-			key = binary.LittleEndian.AppendUint16(key, uint16(tree))
-			key = binary.LittleEndian.AppendUint64(key, math.Float64bits(tau))
+			b = binary.LittleEndian.AppendUint16(b, uint16(tree))
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(tau))
+			passes *= tau
 		}
 	}
-	if f, ok := t.known[string(key)]; ok {
+	return string(b), passes
+}
+
+// factor numbers what stands before a term.
+func (t *terms) factor(key string, x *term) uint32 {
+	if f, ok := t.known[key]; ok {
 		return f
 	}
 	f := uint32(len(t.known))
-	t.known[string(key)] = f
-	t.factors = append(t.factors, uint16(state), uint16(len(crossed)))
-	t.factors = append(t.factors, crossed...)
+	t.known[key] = f
+	t.factors = append(t.factors, uint16(x.state), uint16(len(x.crossed)))
+	t.factors = append(t.factors, x.crossed...)
 	return f
 }
 
+// What may be left out of a reading, as a share of what it is today: the
+// smallest terms, which then count as they are today. No set can be off by more.
+const (
+	exact  = 5e-4
+	inMaps = 5e-3
+)
+
 // read enters what one surface (or several, weighted) gets in some months.
-func (t *terms) read(a *shading.Account, d shading.Demand, open float64) Reading {
+func (t *terms) read(a *shading.Account, d shading.Demand, open, spare float64) Reading {
 	fixed, entries := a.Behind(d)
-	r := Reading{Open: open, Fixed: fixed, First: len(t.index)}
 	number := t.number(a)
 	today := a.Today()
-	sums := map[uint32]float64{}
+	sums := map[string]*term{}
 	period, state := -1, 0
 	var on []float64
 	for _, e := range entries {
@@ -130,31 +151,72 @@ func (t *terms) read(a *shading.Account, d shading.Demand, open float64) Reading
 				energy *= on[b]
 			}
 		}
-		if energy > 0 {
-			sums[t.factor(state, crossed)] += energy
+		if !(energy > 0) {
+			continue
 		}
+		key, passes := t.key(state, crossed)
+		if sums[key] == nil {
+			sums[key] = &term{state: state, crossed: crossed, passes: passes}
+		}
+		sums[key].energy += energy
 	}
-	factors := make([]uint32, 0, len(sums))
-	for f := range sums {
-		factors = append(factors, f)
+	keys, now := make([]string, 0, len(sums)), fixed
+	for key := range sums {
+		keys = append(keys, key)
 	}
-	slices.Sort(factors)
-	for _, f := range factors {
-		t.index = append(t.index, f)
-		t.energy = append(t.energy, float32(sums[f]))
+	slices.SortFunc(keys, func(x, y string) int {
+		return cmp.Or(cmp.Compare(sums[x].energy, sums[y].energy), cmp.Compare(x, y))
+	})
+	for _, key := range keys {
+		now += sums[key].energy * sums[key].passes
 	}
-	r.Count = len(t.index) - r.First
+	r := Reading{Open: open, First: len(t.index)}
+	left := spare * now
+	for _, key := range keys {
+		x := sums[key]
+		if left -= x.energy; left >= 0 || key == "" {
+			fixed += x.energy * x.passes
+			continue
+		}
+		t.index = append(t.index, t.factor(key, x))
+		t.energy = append(t.energy, float32(x.energy))
+	}
+	r.Fixed, r.Count = fixed, len(t.index)-r.First
 	return r
 }
 
 // one reads a single surface of an account.
-func (t *terms) one(a *shading.Account, i int, months []time.Month, open float64) Reading {
+func (t *terms) one(a *shading.Account, i int, months []time.Month, open, spare float64) Reading {
 	if len(months) == 0 {
 		return Reading{First: len(t.index)} // Behind takes no months for the year
 	}
 	d := shading.Demand{Weights: make([]float64, len(a.Surfaces)), Months: months}
 	d.Weights[i] = 1
-	return t.read(a, d, open)
+	return t.read(a, d, open, spare)
+}
+
+// mark is how much has been entered, to come back to.
+type mark struct{ factors, known, terms int }
+
+func (t *terms) mark() mark { return mark{len(t.factors), len(t.known), len(t.index)} }
+
+// back forgets what was entered after a mark.
+func (t *terms) back(m mark) {
+	t.factors, t.index, t.energy = t.factors[:m.factors], t.index[:m.terms], t.energy[:m.terms]
+	for key, f := range t.known {
+		if int(f) >= m.known {
+			delete(t.known, key)
+		}
+	}
+}
+
+// bytes is how much the terms will take, packed.
+func (t *terms) bytes() int {
+	n := 2*len(t.factors) + 6*len(t.index)
+	if len(t.known) > math.MaxUint16 {
+		n += 2 * len(t.index)
+	}
+	return n
 }
 
 // pack puts the terms into the lot.
