@@ -118,3 +118,38 @@ func TestNewFromMapAndListCountsWhatIsToBeMeasured(t *testing.T) {
 		t.Error("the file differs from the example's")
 	}
 }
+
+// The lots of the benchmarks can be run through any ray tracer.
+func TestReferenceLotsExportToScenes(t *testing.T) {
+	lots, err := filepath.Glob(filepath.Join("..", "..", "testdata", "reference-*.yaml"))
+	if err != nil || len(lots) != 4 {
+		t.Fatalf("%d lots, %v", len(lots), err)
+	}
+	for _, lot := range lots {
+		path := filepath.Join(t.TempDir(), "lot.glb")
+		if out, err := told(t, "export", lot, "--to", "gltf", "--at", "2026-12-21T12:00:00-05:00", "--out", path); err != nil {
+			t.Fatalf("%v\n%s", err, out)
+		}
+		doc, err := gltf.Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		names := map[string]bool{}
+		for _, n := range doc.Nodes {
+			names[n.Name] = true
+		}
+		crowns := 0
+		for name := range names {
+			if strings.Contains(name, "crown") {
+				crowns++
+			}
+		}
+		text, err := os.ReadFile(lot)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := strings.Count(string(text), "{id: T"); crowns != want || !names["sun"] {
+			t.Errorf("%s: %d crowns of %d, sun %t", lot, crowns, want, names["sun"])
+		}
+	}
+}
