@@ -36,7 +36,7 @@ type Opening struct {
 }
 
 const (
-	faceMaxHeight = 4.6 * 72
+	faceMaxHeight = 4.1 * 72
 	faceFoot      = 36.0 // scale bar and legend
 	faceEnds      = 14.0 // the row with the ends and the lowest edge's name
 	faceEdgeRoom  = 11.0 // above and beside, where edges are named

@@ -30,7 +30,7 @@ type OutlookLine struct {
 var styles = [][]float64{nil, {6, 2.5}, {1.2, 2}, {8, 2, 1.5, 2}, {3, 1.5}, {10, 4}}
 
 // Figure gives the outlook at the width of a page.
-func (d Outlook) Figure() ink.Figure { return d.figure(PageWidth, chartHeight+30, d) }
+func (d Outlook) Figure() ink.Figure { return d.figure(PageWidth, chartHeight, d) }
 
 // Draw draws the outlook as large as the page allows.
 func (d Outlook) Draw(p ink.Page) error {

@@ -83,7 +83,7 @@ type Dimension struct {
 }
 
 const (
-	planMaxHeight = 7.2 * 72
+	planMaxHeight = 6.7 * 72
 	planSideWidth = 28.0 // for the north needle
 	lightHatch    = 5.2  // points between strokes where a crown is bare
 )
