@@ -491,3 +491,31 @@ func TestBuildersSumStandsBesideTheFigureUsed(t *testing.T) {
 		}
 	}
 }
+
+// The lot's house is 10 × 8 m and 2.743 m to the eaves; a neighbour of the same
+// depth stands against all of its west wall, another against 3 m of the north
+// wall and lower, and a third 1 m away against nothing.
+func TestPartyWallsLoseNoHeat(t *testing.T) {
+	free := heat42(t)
+	site := heatLot(42)
+	flat := model.Roof{Kind: model.Flat}
+	house := func(id string, w, s, e, n, high float64) model.Building {
+		return model.Building{ID: id, Owner: model.OwnerNeighbour, Parts: []model.Part{{ID: id, Footprint: box(w, s, e, n), WallHeight: high, Roof: flat}}}
+	}
+	site.Neighbours = []model.Building{house("west", -12, -4, -5, 4, 6), house("north", 0, 4.1, 3, 9, 2), house("east", 6, -4, 9, 4, 6)}
+	st := heatOf(t, site)
+	const eave = 2.743
+	if got, want := free.Heat.House.WallArea-st.Heat.House.WallArea, 8*eave+3*2; math.Abs(got-want) > 0.02 {
+		t.Errorf("%.2f m² of wall taken as party wall, want %.2f", got, want)
+	}
+	if a, b := st.Heat.Columns[AsFound].Conductance.Walls, free.Heat.Columns[AsFound].Conductance.Walls; !(a < b) {
+		t.Errorf("walls lose %g W/K with party walls, %g without", a, b)
+	}
+	found := false
+	for _, a := range st.Heat.Assumed {
+		found = found || a.Name == "party wall" && strings.Contains(a.Value, "against north, west loses no heat") || a.Name == "party wall" && strings.Contains(a.Value, "against west, north loses no heat")
+	}
+	if !found {
+		t.Error("nothing says that party walls lose no heat")
+	}
+}

@@ -41,9 +41,19 @@ func (st *Study) dimensions() (heat.Dimensions, []heat.Default) {
 		d.FloorArea, d.Volume, storeys = d.FloorArea*once, d.Volume*once, storeys/whole
 	}
 	d.CeilingArea = d.GroundArea
+	party, beside := 0.0, []string{}
 	for i := range st.Scene.Surfaces {
 		if s := &st.Scene.Surfaces[i]; s.Kind == model.WallFace {
-			d.WallArea += areaBelow(s.Face.Outline, eaves[s.Face.Part])
+			whole := areaBelow(s.Face.Outline, eaves[s.Face.Part])
+			against, who := st.partyWall(s.Face, eaves[s.Face.Part])
+			against = min(against, whole)
+			d.WallArea += whole - against
+			party += against
+			for _, name := range who {
+				if !contains(beside, name) {
+					beside = append(beside, name)
+				}
+			}
 		}
 	}
 	d.Elevation = st.Year.Elevation
@@ -54,20 +64,60 @@ func (st *Study) dimensions() (heat.Dimensions, []heat.Default) {
 		d.Elevation = 0
 	}
 	assumed := []heat.Default{{Name: "heated part of the house", Value: fmt.Sprintf("up to the eaves: %s of wall without windows, %s of ceiling and of lowest floor", measure.FormatArea(d.WallArea, st.unit()), measure.FormatArea(d.GroundArea, st.unit())), Source: "from the outline in the site file"}}
+	if party > 0 {
+		assumed = append(assumed, heat.Default{Name: "party wall", Value: fmt.Sprintf("%s against %s loses no heat", measure.FormatArea(party, st.unit()), listText(beside)), Source: "common practice while the neighbour is heated, no source"})
+	}
 	if st.Site.Heat.FloorArea <= 0 {
 		assumed = append(assumed, heat.Default{Name: "storeys", Value: fmt.Sprintf("%.1f", storeys), Source: "wall height by 9 ft a storey, to the half; common practice, no source"})
 	}
 	return d, assumed
 }
 
+// partyWall is the area of a wall, up to its eave, that neighbours' walls stand
+// against, m², and whose they are.
+func (st *Study) partyWall(f model.Face, eave float64) (area float64, who []string) {
+	const against = 0.3 // m between the two faces
+	for _, b := range st.Site.Neighbours {
+		covered := 0.0
+		for _, other := range b.Screens() {
+			if other.Kind != model.WallFace || other.N.Dot(f.N) > -0.95 {
+				continue
+			}
+			var corners orb.MultiPoint
+			near := true
+			for _, polygon := range other.Outline {
+				for _, q := range polygon[0] {
+					d := other.At(q[0], q[1]).Sub(f.Origin)
+					near = near && math.Abs(d.Dot(f.N)) < against
+					corners = append(corners, orb.Point{d.Dot(f.U), d.Dot(f.V)})
+				}
+			}
+			if near && len(corners) > 2 {
+				r := corners.Bound()
+				r.Max[1] = min(r.Max[1], eave)
+				covered += areaIn(f.Outline, r)
+			}
+		}
+		if covered > 0.1 {
+			area, who = area+covered, append(who, b.ID)
+		}
+	}
+	return area, who
+}
+
 // areaBelow is the area of a wall's outline up to the height of its eave, m².
 func areaBelow(outline orb.MultiPolygon, eave float64) float64 {
-	if len(outline) == 0 || !(eave > 0) {
+	if len(outline) == 0 {
 		return 0
 	}
 	b := outline.Bound()
 	b.Max[1] = min(b.Max[1], eave)
-	if b.Max[1] <= b.Min[1] {
+	return areaIn(outline, b)
+}
+
+// areaIn is the area of a wall's outline within a rectangle, m².
+func areaIn(outline orb.MultiPolygon, b orb.Bound) float64 {
+	if !(b.Max[0] > b.Min[0] && b.Max[1] > b.Min[1]) {
 		return 0
 	}
 	sum := 0.0
