@@ -105,10 +105,11 @@ type Blocker struct {
 	Tau  []float64 `json:"tau"` // what passes, by leaf state
 }
 
-// Reading is a sum over terms: Fixed + Σ energy · what passes.
+// Reading is a sum over terms: Fixed + Unit · Σ energy · what passes.
 type Reading struct {
 	Open  float64 `json:"open"`
 	Fixed float64 `json:"fixed"`
+	Unit  float64 `json:"unit"`
 	First int     `json:"first"`
 	Count int     `json:"count"`
 }

@@ -6,7 +6,7 @@ const lot = JSON.parse(document.getElementById("lot").textContent, (k, v) => v =
 
 const factors = new Uint16Array(bytes(lot.factors));
 const termFactor = lot.wide ? new Uint32Array(bytes(lot.index)) : new Uint16Array(bytes(lot.index));
-const termEnergy = new Float32Array(bytes(lot.energy));
+const termEnergy = new Uint16Array(bytes(lot.energy));
 const factorAt = [];
 for (let i = 0; i < factors.length; i += 2 + factors[i + 1]) factorAt.push(i);
 
@@ -26,9 +26,9 @@ function passed(gone) {
 }
 
 function reach(reading, pass) {
-  let sum = reading.fixed;
+  let sum = 0;
   for (let i = reading.first; i < reading.first + reading.count; i++) sum += termEnergy[i] * pass[termFactor[i]];
-  return sum;
+  return reading.fixed + reading.unit * sum;
 }
 
 // sun of some surfaces together, kWh/m² weighted by area.

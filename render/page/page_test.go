@@ -101,13 +101,13 @@ func arithmeticOf(lot Lot) arithmetic {
 		a.factor = append(a.factor, f)
 		i += 2 + n
 	}
-	for i := range len(lot.Energy) / 4 {
+	for i := range len(lot.Energy) / 2 {
 		if lot.Wide {
 			a.index = append(a.index, int(binary.LittleEndian.Uint32(lot.Index[4*i:])))
 		} else {
 			a.index = append(a.index, int(u16(lot.Index, i)))
 		}
-		a.energy = append(a.energy, float64(math.Float32frombits(binary.LittleEndian.Uint32(lot.Energy[4*i:]))))
+		a.energy = append(a.energy, float64(u16(lot.Energy, i)))
 	}
 	return a
 }
@@ -122,7 +122,7 @@ func (a arithmetic) reach(r Reading, gone []bool) float64 {
 				tau *= a.lot.Blockers[b].Tau[f[0]]
 			}
 		}
-		sum += a.energy[i] * tau
+		sum += r.Unit * a.energy[i] * tau
 	}
 	return sum
 }

@@ -17,7 +17,7 @@ import (
 //
 // In the file: Factors is 16-bit numbers, for each factor its leaf state, how
 // many blockers follow, and the blockers; Index is the factor of each term,
-// Energy its kWh(/m²) as 32-bit floats. All little-endian.
+// Energy its kWh(/m²) in the reading's unit, 16-bit. All little-endian.
 type terms struct {
 	trees    map[string]int // thing → tree
 	blockers []Blocker
@@ -25,7 +25,7 @@ type terms struct {
 	factors  []uint16
 	known    map[string]uint32
 	index    []uint32
-	energy   []float32
+	energy   []uint16
 }
 
 // newTerms numbers the tree blockers that stand today, and the leaf states of
@@ -171,6 +171,9 @@ func (t *terms) read(a *shading.Account, d shading.Demand, open, spare float64) 
 		now += sums[key].energy * sums[key].passes
 	}
 	r := Reading{Open: open, First: len(t.index)}
+	if n := len(keys); n > 0 {
+		r.Unit = sums[keys[n-1]].energy / math.MaxUint16
+	}
 	left := spare * now
 	for _, key := range keys {
 		x := sums[key]
@@ -179,7 +182,7 @@ func (t *terms) read(a *shading.Account, d shading.Demand, open, spare float64) 
 			continue
 		}
 		t.index = append(t.index, t.factor(key, x))
-		t.energy = append(t.energy, float32(x.energy))
+		t.energy = append(t.energy, uint16(math.Round(x.energy/r.Unit)))
 	}
 	r.Fixed, r.Count = fixed, len(t.index)-r.First
 	return r
@@ -212,7 +215,7 @@ func (t *terms) back(m mark) {
 
 // bytes is how much the terms will take, packed.
 func (t *terms) bytes() int {
-	n := 2*len(t.factors) + 6*len(t.index)
+	n := 2*len(t.factors) + 4*len(t.index)
 	if len(t.known) > math.MaxUint16 {
 		n += 2 * len(t.index)
 	}
@@ -232,6 +235,6 @@ func (t *terms) pack(lot *Lot) {
 		} else {
 			lot.Index = binary.LittleEndian.AppendUint16(lot.Index, uint16(f))
 		}
-		lot.Energy = binary.LittleEndian.AppendUint32(lot.Energy, math.Float32bits(t.energy[i]))
+		lot.Energy = binary.LittleEndian.AppendUint16(lot.Energy, t.energy[i])
 	}
 }
