@@ -31,7 +31,7 @@ func (st *Study) printCollectors(p printer) {
 			if c.Layout.Places[i].Turned {
 				turned = " (lying)"
 			}
-			p.paragraph(fmt.Sprintf("%d: %s%s; %.0f kWh of sun", i+1, words, turned, c.Layout.Places[i].Value), "  ", "     ")
+			p.paragraph(fmt.Sprintf("%d: %s%s; %s kWh of sun", i+1, words, turned, two(c.Layout.Places[i].Value)), "  ", "     ")
 		}
 		for _, line := range c.Caution {
 			p.paragraph(line, "! ", "  ")
@@ -40,7 +40,7 @@ func (st *Study) printCollectors(p printer) {
 	months := func(name string, of func(m int) float64) {
 		line := fmt.Sprintf("  %-22s", name)
 		for m := range 12 {
-			line += fmt.Sprintf(" %6s", measure.Number(of(m), 0))
+			line += fmt.Sprintf(" %6s", measure.Number(measure.Significant(of(m), 3), 0))
 		}
 		p("%s", line)
 	}
