@@ -25,7 +25,8 @@ type Lot struct {
 	Factors  []byte    `json:"factors"`  // see terms.go
 	Index    []byte    `json:"index"`
 	Energy   []byte    `json:"energy"`
-	Wide     bool      `json:"wide"` // Index holds 32-bit numbers, not 16-bit
+	Wide     bool      `json:"wide"`   // Index holds 32-bit numbers, not 16-bit
+	Narrow   bool      `json:"narrow"` // Factors holds 8-bit numbers, not 16-bit
 
 	Surfaces []Surface `json:"surfaces"`
 	Groups   []Group   `json:"groups"`

@@ -4,7 +4,7 @@ const lot = JSON.parse(document.getElementById("lot").textContent, (k, v) => v =
 
 // ---- The ledger's terms: energy × what the standing trees let through ----
 
-const factors = new Uint16Array(bytes(lot.factors));
+const factors = lot.narrow ? new Uint8Array(bytes(lot.factors)) : new Uint16Array(bytes(lot.factors));
 const termFactor = lot.wide ? new Uint32Array(bytes(lot.index)) : new Uint16Array(bytes(lot.index));
 const termEnergy = new Uint16Array(bytes(lot.energy));
 const factorAt = [];

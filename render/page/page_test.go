@@ -92,12 +92,19 @@ type arithmetic struct {
 func arithmeticOf(lot Lot) arithmetic {
 	a := arithmetic{lot: lot}
 	u16 := func(b []byte, i int) uint16 { return binary.LittleEndian.Uint16(b[2*i:]) }
-	for i := 0; i < len(lot.Factors)/2; {
-		f := []uint16{u16(lot.Factors, i)}
-		n := int(u16(lot.Factors, i+1))
-		for k := range n {
-			f = append(f, u16(lot.Factors, i+2+k))
+	list := make([]uint16, 0, len(lot.Factors))
+	for i := range lot.Factors {
+		switch {
+		case lot.Narrow:
+			list = append(list, uint16(lot.Factors[i]))
+		case i%2 == 0:
+			list = append(list, u16(lot.Factors, i/2))
 		}
+	}
+	for i := 0; i < len(list); {
+		f := []uint16{list[i]}
+		n := int(list[i+1])
+		f = append(f, list[i+2:i+2+n]...)
 		a.factor = append(a.factor, f)
 		i += 2 + n
 	}

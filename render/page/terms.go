@@ -15,7 +15,7 @@ import (
 // product of what those that stand let through. What no tick can change,
 // buildings and fences, is multiplied into the energy.
 //
-// In the file: Factors is 16-bit numbers, for each factor its leaf state, how
+// In the file: Factors is 8-bit or 16-bit numbers, for each factor its leaf state, how
 // many blockers follow, and the blockers; Index is the factor of each term,
 // Energy its kWh(/m²) in the reading's unit, 16-bit. All little-endian.
 type terms struct {
@@ -215,7 +215,7 @@ func (t *terms) back(m mark) {
 
 // bytes is how much the terms will take, packed.
 func (t *terms) bytes() int {
-	n := 2*len(t.factors) + 4*len(t.index)
+	n := len(t.factors) + 4*len(t.index)
 	if len(t.known) > math.MaxUint16 {
 		n += 2 * len(t.index)
 	}
@@ -225,7 +225,12 @@ func (t *terms) bytes() int {
 // pack puts the terms into the lot.
 func (t *terms) pack(lot *Lot) {
 	lot.Blockers = t.blockers
+	lot.Narrow = len(t.factors) > 0 && slices.Max(t.factors) <= math.MaxUint8
 	for _, x := range t.factors {
+		if lot.Narrow {
+			lot.Factors = append(lot.Factors, byte(x))
+			continue
+		}
 		lot.Factors = binary.LittleEndian.AppendUint16(lot.Factors, x)
 	}
 	lot.Wide = len(t.known) > math.MaxUint16
