@@ -264,8 +264,8 @@ function showSums(pass) {
 }
 
 function showBar(pass) {
-  const words = lot.groups.map(g => { const x = sunOf(g.members, pass); return g.name + " " + percent(x.heating, x.openHeating); });
-  byId("bar").textContent = byId("chosen").textContent + " · " + words.join(" · ") + " · " + dollars(Number(byId("cost").dataset.value)) + (heatOf ? " · " + signedDollars(Number(byId("heat").dataset.dollars)) + " a year" : "");
+  const words = lot.groups.slice(0, 3).map(g => { const x = sunOf(g.members, pass); return g.name + " " + percent(x.heating, x.openHeating); });
+  byId("bar").textContent = byId("chosen").textContent + " · " + words.join(" · ") + " · " + dollars(Number(byId("cost").dataset.value)) + (heatOf && Number(byId("heat").dataset.dollars) ? (byId("heat").dataset.dollars < 0 ? " · costs " : " · saves ") + dollars(Math.abs(Number(byId("heat").dataset.dollars))) + " a year" : "");
 }
 
 function names(list) { return list.map(i => lot.trees[i].id).join(", "); }
@@ -347,7 +347,7 @@ function showTrees(pass) {
     crowns[i].cross.setAttribute("visibility", gone[i] ? "visible" : "hidden");
   });
   const out = lot.trees.filter((t, i) => gone[i]).map(t => t.id);
-  byId("plan-words").textContent = `Plan, north up. ${lot.trees.length} crowns; ` + (out.length ? `${out.join(", ")} gone (dashed, with a cross).` : "all stand.") + (lot.plan.wires.length ? " Dotted red: wires." : "");
+  byId("plan-words").textContent = `Plan, north up. ${lot.trees.length} crowns; ` + (out.length ? `${out.join(", ")} gone (dashed, with a cross).` : "all stand.") + (lot.plan.wires.length ? " Dotted: wires." : "");
 }
 
 const sunShown = () => document.querySelector("input[name=ground]:checked").value === "sun";
