@@ -88,25 +88,6 @@ type mapping struct {
 	spots  []model.Spot
 }
 
-// structure is a building of the map.
-type structure struct {
-	role     string // house, neighbour, porch, shed
-	id       string
-	parts    []part
-	chimneys []chimney
-}
-
-// part is one footprint with what the map says of it.
-type part struct {
-	f    *feature
-	ring orb.Ring
-}
-
-type chimney struct {
-	f  *feature
-	at orb.Point
-}
-
 type lineThing struct {
 	role string // fence, wire
 	f    *feature

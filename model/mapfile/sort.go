@@ -2,20 +2,15 @@ package mapfile
 
 import (
 	"math"
-	"sort"
 	"strings"
 
 	"github.com/golang/geo/s2"
 	"github.com/paulmach/orb"
-	"github.com/paulmach/orb/planar"
 )
 
 // farOff is how far from the lot's middle a thing may stand to be taken over,
 // metres: a tree of 100 ft a thousand metres off rises 1.7°.
 const farOff = 1000
-
-// mostParts is what one building may be made of at most.
-const mostParts = 30
 
 // roles are the words a map may use for what a thing is.
 var roles = map[string]string{
@@ -167,95 +162,6 @@ func (f *feature) unwrap(around float64) {
 	}
 }
 
-// findLot takes the feature marked as lot, or the one unmarked outline that
-// holds another outline.
-func (m *mapping) findLot(features []*feature, role map[*feature]string) {
-	for _, f := range features {
-		if role[f] != "lot" {
-			continue
-		}
-		switch {
-		case len(f.polygons) == 0:
-			m.fault(f.where(), "the lot should be a Polygon, not a %s", f.kind)
-			return
-		case len(f.polygons) > 1:
-			m.fault(f.where(), "the lot is a MultiPolygon of %d pieces; leave in the piece the house stands on", len(f.polygons))
-			return
-		case m.lot != nil:
-			m.fault(f.where(), "a second lot; the first is %s. Mark one of them as the lot", m.lot.where())
-			return
-		}
-		m.lot = f
-	}
-	if m.lot == nil {
-		m.lot = holding(features, role)
-		if m.lot != nil {
-			m.note("%s is taken as the lot: no feature says kind: lot, and this outline holds a building", m.lot.where())
-		}
-	}
-	if m.lot != nil && len(m.lot.polygons[0]) > 1 {
-		m.note("%s: the holes in the lot are left out", m.lot.where())
-	}
-}
-
-// holding is the largest unmarked outline that holds another outline's first
-// corner.
-func holding(features []*feature, role map[*feature]string) *feature {
-	type outline struct {
-		f     *feature
-		area  float64
-		bound orb.Bound
-	}
-	var all []outline
-	for _, f := range features {
-		if len(f.polygons) == 1 {
-			all = append(all, outline{f, math.Abs(planar.Area(f.polygons[0])), f.polygons[0].Bound()})
-		}
-	}
-	sort.SliceStable(all, func(i, j int) bool { return all[i].area > all[j].area })
-	for i, a := range all {
-		if role[a.f] != "" {
-			continue
-		}
-		for _, b := range all[i+1:] {
-			if p := b.f.somewhere(); b.area < a.area && a.bound.Contains(p) && planar.RingContains(a.f.polygons[0][0], p) {
-				return a.f
-			}
-		}
-	}
-	return nil
-}
-
-// middle is where the plane touches the earth: the lot's centroid, or that of
-// the largest building.
-func (m *mapping) middle(features []*feature, role map[*feature]string) (orb.Point, bool) {
-	outline := m.lot
-	if outline == nil {
-		most := -1.0
-		for _, f := range features {
-			if len(f.polygons) == 0 {
-				continue
-			}
-			area := math.Abs(planar.Area(f.polygons[0]))
-			if role[f] == "house" {
-				area += 1e6
-			}
-			if area > most {
-				outline, most = f, area
-			}
-		}
-	}
-	if outline == nil {
-		return orb.Point{}, false
-	}
-	r := outline.polygons[0][0]
-	c, area := planar.CentroidArea(r)
-	if math.Abs(area) < 1e-16 || math.IsNaN(c[0]+c[1]) || !r.Bound().Contains(c) {
-		c = r.Bound().Center()
-	}
-	return c, true
-}
-
 // point is where a position of the map lies on the plane.
 func (m *mapping) point(p orb.Point) orb.Point {
 	return m.plane.drop(s2.LatLngFromDegrees(p[1], p[0]))
@@ -267,113 +173,6 @@ func (m *mapping) project(r orb.Ring) orb.Ring {
 		out[i] = m.point(p)
 	}
 	return out
-}
-
-// mapBuilding adds a feature's outlines to a building: each outline of a
-// MultiPolygon is a part, and so are features with one id that name their
-// part.
-func (m *mapping) mapBuilding(buildings []*structure, byID map[string]*structure, f *feature, role string) []*structure {
-	id := f.properties.text("building id", "id", "name")
-	if id == "" {
-		id = f.id
-	}
-	var b *structure
-	_, isPart := f.properties.get("part")
-	if key := role + "\x00" + id; isPart && id != "" {
-		b = byID[key]
-		if b == nil {
-			b = &structure{role: role, id: id}
-			byID[key] = b
-			buildings = append(buildings, b)
-		}
-	} else {
-		b = &structure{role: role, id: id}
-		buildings = append(buildings, b)
-	}
-	for _, poly := range f.polygons {
-		if len(poly) > 1 {
-			m.note("%s has a courtyard; its footprint is taken without it. Draw the parts about the courtyard one by one to keep it", f.where())
-		}
-		ring := m.project(poly[0])
-		if math.Abs(planar.Area(ring)) < 0.5 {
-			m.note("%s: a footprint under half a square metre is left out", f.where())
-			continue
-		}
-		b.parts = append(b.parts, part{f, ring})
-	}
-	return buildings
-}
-
-func (b *structure) area() (sum float64) {
-	for _, p := range b.parts {
-		sum += math.Abs(planar.Area(p.ring))
-	}
-	return sum
-}
-
-func (b *structure) holds(at orb.Point) bool {
-	for _, p := range b.parts {
-		if planar.RingContains(p.ring, at) {
-			return true
-		}
-	}
-	return false
-}
-
-func (b *structure) middle() orb.Point {
-	c, _ := planar.CentroidArea(b.parts[0].ring)
-	return c
-}
-
-// findHouse takes the building marked as house, or the one of greatest area
-// whose middle lies on the lot; other buildings are sheds on the lot, and
-// neighbours off it.
-func (m *mapping) findHouse(buildings []*structure) {
-	var all []*structure
-	for _, b := range buildings {
-		if len(b.parts) > mostParts {
-			m.fault(b.parts[0].f.where(), "a building of %d parts; at most %d are read", len(b.parts), mostParts)
-			return
-		}
-		if len(b.parts) > 0 {
-			all = append(all, b)
-		}
-	}
-	for _, b := range all {
-		if b.role != "house" {
-			continue
-		}
-		if m.house != nil {
-			m.fault(b.parts[0].f.where(), "a second house; the first is %s. Mark one of them kind: house, or give both the same id and each a part", m.house.parts[0].f.where())
-			return
-		}
-		m.house = b
-	}
-	onLot := func(b *structure) bool { return m.ring != nil && planar.RingContains(m.ring, b.middle()) }
-	if m.house == nil {
-		for _, b := range all {
-			if b.role == "building" && (m.ring == nil || onLot(b)) && (m.house == nil || b.area() > m.house.area()) {
-				m.house = b
-			}
-		}
-		if m.house != nil {
-			m.note("%s is taken as the house: no feature says kind: house, and it is the largest building on the lot", m.house.parts[0].f.where())
-		} else {
-			m.note("no building stands on the lot: the house is to be measured")
-		}
-	}
-	for _, b := range all {
-		if b == m.house {
-			continue
-		}
-		if b.role == "building" {
-			b.role = "neighbour"
-			if onLot(b) {
-				b.role = "shed"
-			}
-		}
-		m.others = append(m.others, b)
-	}
 }
 
 // mapTrees adds the points of a feature as trees.
