@@ -100,7 +100,6 @@ type treeEntry struct {
 	where string
 	id    string
 	at    orb.Point
-	set   bool // at is known
 	says  properties
 }
 

@@ -26,32 +26,72 @@ var methodWords = map[string]bool{"tape": true, "pacing": true, "clinometer": tr
 
 // tree writes one tree.
 func (m *mapping) tree(w *page, t *treeEntry) {
-	fail := func(err error) bool {
-		if err != nil {
-			m.fault(t.where, "%v", err)
-		}
-		return err != nil
-	}
 	assumed := t.assumed()
 	w.line("  - id: %s", text(t.id))
 	subject := "tree " + t.id
 	m.species(w, t)
 	w.line("    at: %s", w.point(t.at))
-	sizes := []struct {
-		key         string
-		names       []string
-		least, most float64
-		missing     string
-	}{
-		{"height", []string{"height", "tree height", "total height"}, 0.3, 90, "height"},
-		{"spread", []string{"spread", "crown spread", "crown width", "crown diameter", "canopy spread", "canopy width", "canopy diameter", "width"}, 0.1, 60, "spread"},
-		{"crown base", []string{"crown base", "crown base height", "base of crown", "lowest branch", "height to crown"}, 0, 60, "crown base"},
-		{"trunk", []string{"trunk", "trunk diameter", "dbh", "diameter"}, 0.01, 4, "trunk"},
-		{"ground", []string{"ground", "ground height"}, -100, 100, ""},
+	missing := m.lengths(w, t, assumed)
+	if len(missing) > 0 {
+		w.missing("%s: %s", subject, strings.Join(missing, ", "))
 	}
+	if v, ok := t.says.get("crown shape", "shape"); ok && !assumed["crown shape"] {
+		word, _ := plainName(v.text)
+		if s := shapeWords[word]; s != "" {
+			w.line("    crown shape: %s", s)
+		} else {
+			m.wrong(t, v.problem("%q is no crown shape; ellipsoid, half-ellipsoid, paraboloid, cone and cylinder are", short(v.text)))
+		}
+	}
+	for _, key := range []string{"in leaf", "bare"} {
+		if v, ok := t.says.get(key, "transmissivity "+key); ok && !assumed[key] {
+			if share, err := v.share(); !m.wrong(t, err) {
+				w.line("    %s: %s", key, number(share, 4))
+			}
+		}
+	}
+	for _, key := range []string{"keep", "removable"} {
+		if v, ok := t.says.get(key); ok {
+			if yes, err := v.yes(); !m.wrong(t, err) && (yes || key == "removable") {
+				w.line("    %s: %s", key, map[bool]string{true: "yes", false: "no"}[yes])
+			}
+		}
+	}
+	m.owner(w, t)
+	if v, ok := t.says.get("measured by", "method"); ok && methodWords[strings.ToLower(v.text)] {
+		w.line("    measured by: %s", strings.ToLower(v.text))
+	}
+	if v, ok := t.says.get("cost", "removal cost", "remove cost"); ok && !assumed["cost"] {
+		if dollars, err := v.money(); !m.wrong(t, err) {
+			w.line("    cost: %s", measure.FormatMoneyExact(math.Round(dollars*100)/100))
+		}
+	}
+	if note := t.says.text("notes", "note", "remarks", "comment", "comments"); note != "" {
+		w.line("    notes: %s", text(note))
+	}
+}
+
+// treeLengths are the lengths of a tree by the site file's key and the names maps
+// and lists give them, with the least and the most that is believed, metres,
+// and what is said where one is missing.
+var treeLengths = []struct {
+	key         string
+	names       []string
+	least, most float64
+	missing     string
+}{
+	{"height", []string{"height", "tree height", "total height"}, 0.3, 90, "height"},
+	{"spread", []string{"spread", "crown spread", "crown width", "crown diameter", "canopy spread", "canopy width", "canopy diameter", "width"}, 0.1, 60, "spread"},
+	{"crown base", []string{"crown base", "crown base height", "base of crown", "lowest branch", "height to crown"}, 0, 60, "crown base"},
+	{"trunk", []string{"trunk", "trunk diameter", "dbh", "diameter"}, 0.01, 4, "trunk"},
+	{"ground", []string{"ground", "ground height"}, -100, 100, ""},
+}
+
+// lengths writes the lengths of a tree and says which are missing.
+func (m *mapping) lengths(w *page, t *treeEntry, assumed map[string]bool) []string {
 	var missing []string
 	height := math.NaN()
-	for _, s := range sizes {
+	for _, s := range treeLengths {
 		if assumed[s.key] {
 			missing = append(missing, s.missing)
 			w.line("    # %s:   # TO BE MEASURED: the map assumes %s", s.key, comment(t.says.text(s.names...)))
@@ -63,7 +103,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 			if hasX && hasY {
 				a, errX := x.length(s.least, s.most)
 				b, errY := y.length(s.least, s.most)
-				if !fail(errX) && !fail(errY) {
+				if !m.wrong(t, errX) && !m.wrong(t, errY) {
 					w.line("    spread: [%s, %s]", w.length(a), w.length(b))
 				}
 				continue
@@ -78,7 +118,7 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 			continue
 		}
 		x, err := v.length(s.least, s.most)
-		if fail(err) {
+		if m.wrong(t, err) {
 			continue
 		}
 		if s.key == "height" {
@@ -90,43 +130,15 @@ func (m *mapping) tree(w *page, t *treeEntry) {
 		}
 		w.line("    %s: %s", s.key, w.length(x))
 	}
-	if len(missing) > 0 {
-		w.missing("%s: %s", subject, strings.Join(missing, ", "))
+	return missing
+}
+
+// wrong tells a fault of a tree.
+func (m *mapping) wrong(t *treeEntry, err error) bool {
+	if err != nil {
+		m.fault(t.where, "%v", err)
 	}
-	if v, ok := t.says.get("crown shape", "shape"); ok && !assumed["crown shape"] {
-		word, _ := plainName(v.text)
-		if s := shapeWords[word]; s != "" {
-			w.line("    crown shape: %s", s)
-		} else {
-			fail(v.problem("%q is no crown shape; ellipsoid, half-ellipsoid, paraboloid, cone and cylinder are", short(v.text)))
-		}
-	}
-	for _, key := range []string{"in leaf", "bare"} {
-		if v, ok := t.says.get(key, "transmissivity "+key); ok && !assumed[key] {
-			if share, err := v.share(); !fail(err) {
-				w.line("    %s: %s", key, number(share, 4))
-			}
-		}
-	}
-	for _, key := range []string{"keep", "removable"} {
-		if v, ok := t.says.get(key); ok {
-			if yes, err := v.yes(); !fail(err) && (yes || key == "removable") {
-				w.line("    %s: %s", key, map[bool]string{true: "yes", false: "no"}[yes])
-			}
-		}
-	}
-	m.owner(w, t)
-	if v, ok := t.says.get("measured by", "method"); ok && methodWords[strings.ToLower(v.text)] {
-		w.line("    measured by: %s", strings.ToLower(v.text))
-	}
-	if v, ok := t.says.get("cost", "removal cost", "remove cost"); ok && !assumed["cost"] {
-		if dollars, err := v.money(); !fail(err) {
-			w.line("    cost: %s", measure.FormatMoneyExact(math.Round(dollars*100)/100))
-		}
-	}
-	if note := t.says.text("notes", "note", "remarks", "comment", "comments"); note != "" {
-		w.line("    notes: %s", text(note))
-	}
+	return err != nil
 }
 
 // species writes a tree's kind. A name that the table does not know but that

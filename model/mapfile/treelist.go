@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"strconv"
 	"strings"
@@ -48,13 +49,12 @@ func (m *mapping) list(data []byte) {
 	if !ok {
 		return
 	}
-	byID := map[string]*treeEntry{}
+	l := treeList{mapping: m, columns: columns, byID: map[string]*treeEntry{}, lines: map[string]int{}}
 	for _, t := range m.trees {
 		if t.id != "" {
-			byID[strings.ToLower(t.id)] = t
+			l.byID[strings.ToLower(t.id)] = t
 		}
 	}
-	inList := map[string]int{}
 	for n := 1; ; n++ {
 		row, err := r.Read()
 		if errors.Is(err, io.EOF) {
@@ -65,72 +65,85 @@ func (m *mapping) list(data []byte) {
 			return
 		}
 		line, _ := r.FieldPos(0)
-		where := fmt.Sprintf("line %d", line)
-		if n > mostRows {
+		switch where := fmt.Sprintf("line %d", line); {
+		case n > mostRows:
 			m.fault(where, "the list has more than %d trees; cut it down to the block the lot is in", mostRows)
 			return
-		}
-		if blank(row) {
-			continue
-		}
-		if len(row) > len(head) {
+		case blank(row):
+		case len(row) > len(head):
 			m.fault(where, "the row has %d values and the header names %d; a value with a %q in it stands in quotes", len(row), len(head), string(r.Comma))
-			continue
+		default:
+			l.tree(where, line, l.says(row))
 		}
-		says := properties{}
-		for i, text := range row {
-			c := columns[i]
-			if c.plain == "" {
-				continue
-			}
-			if text = cleaned(text); text != "" {
-				says[c.plain] = said{text: text, unit: c.unit, name: c.name}
-			}
-		}
-		id := says.text("id", "tree id", "tag", "tree", "number")
-		t := &treeEntry{where: where, id: id, says: says}
-		if id != "" {
-			if before, twice := inList[strings.ToLower(id)]; twice {
-				m.fault(where, "the id %q was given before, on line %d", short(id), before)
-				continue
-			}
-			inList[strings.ToLower(id)] = line
-		}
-		at, has, err := m.listed(says)
-		if err != nil {
-			m.fault(where, "%v", err)
-			continue
-		}
-		known := byID[strings.ToLower(id)]
-		switch {
-		case id != "" && known != nil:
-			known.where = where
-			merged := properties{}
-			for name, v := range known.says {
-				merged[name] = v
-			}
-			for name, v := range says {
-				merged[name] = v
-			}
-			merged["assumed"] = stillAssumed(merged["assumed"], says)
-			known.says = merged
-			if has {
-				known.at = at
-			}
-			continue
-		case !has:
-			m.fault(where, "the tree has no place: give it lat and lon, or x and y from the lot's south-west corner, or the id of a tree of the map")
-			continue
-		case math.Hypot(at[0], at[1]) > farOff:
-			m.note("%s, %s: the tree stands more than %d m from the lot and is left out", m.source, where, farOff)
-			continue
-		}
-		t.at, t.set = at, true
-		if id != "" {
-			m.claim(id, m.source+" "+where)
-		}
-		m.trees = append(m.trees, t)
 	}
+}
+
+// treeList is a list of trees on its way into a map.
+type treeList struct {
+	*mapping
+	columns []column
+	byID    map[string]*treeEntry // the map's trees, ids in small letters
+	lines   map[string]int        // id → the line of the list it stands on
+}
+
+// says is what a row says, by the plain names of its columns.
+func (l *treeList) says(row []string) properties {
+	says := properties{}
+	for i, text := range row {
+		c := l.columns[i]
+		if c.plain == "" {
+			continue
+		}
+		if text = cleaned(text); text != "" {
+			says[c.plain] = said{text: text, unit: c.unit, name: c.name}
+		}
+	}
+	return says
+}
+
+// tree takes over a row: a new tree, or more about one of the map's.
+func (l *treeList) tree(where string, line int, says properties) {
+	id := says.text("id", "tree id", "tag", "tree", "number")
+	if id != "" {
+		if before, twice := l.lines[strings.ToLower(id)]; twice {
+			l.fault(where, "the id %q was given before, on line %d", short(id), before)
+			return
+		}
+		l.lines[strings.ToLower(id)] = line
+	}
+	at, has, err := l.listed(says)
+	if err != nil {
+		l.fault(where, "%v", err)
+		return
+	}
+	known := l.byID[strings.ToLower(id)]
+	switch {
+	case id != "" && known != nil:
+		known.where, known.says = where, joined(known.says, says)
+		if has {
+			known.at = at
+		}
+		return
+	case !has:
+		l.fault(where, "the tree has no place: give it lat and lon, or x and y from the lot's south-west corner, or the id of a tree of the map")
+		return
+	case math.Hypot(at[0], at[1]) > farOff:
+		l.note("%s, %s: the tree stands more than %d m from the lot and is left out", l.source, where, farOff)
+		return
+	}
+	if id != "" {
+		l.claim(id, l.source+" "+where)
+	}
+	l.trees = append(l.trees, &treeEntry{where: where, id: id, at: at, says: says})
+}
+
+// joined is what map and list say of a tree; where the two differ the list
+// holds.
+func joined(onMap, inList properties) properties {
+	out := maps.Clone(onMap)
+	maps.Copy(out, inList)
+	out["assumed"] = stillAssumed(out["assumed"], inList)
+	return out
 }
 
 // stillAssumed is a map's list of assumed values without those a row states.
