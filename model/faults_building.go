@@ -50,6 +50,7 @@ func (c *checker) building(path string, b Building) {
 		return
 	}
 	c.hidden(path, b, faces)
+	c.chimneysAtHand(path, b)
 }
 
 func (c *checker) part(path string, p Part) {
@@ -143,7 +144,7 @@ func (c *checker) hidden(path string, b Building, faces []Face) {
 			id = fmt.Sprintf("chimney-%d", i+1)
 		}
 		if !tops[id+"-top"] {
-			c.warn(fmt.Sprintf("%s.chimneys[%d].top", path, i), "the height of its top above the ground at the house", "chimney %s ends under the roof, at %s", id, c.long(ch.Top))
+			c.warn(fmt.Sprintf("%s.chimneys[%d].top", path, i), "the height of its top above the ground at the house", "%s ends under the roof, at %s", chimneyName(ch.ID, i), c.long(ch.Top))
 		}
 	}
 }

@@ -119,6 +119,19 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 		"chimney too low": {func(s *Site) {
 			s.House.Chimneys = []Chimney{{At: orb.Point{5, 15}, Width: 0.6, Depth: 0.6, Top: 5}}
 		}, "house.chimneys[0].top", "under the roof", FaultWarning},
+		"chimney far off": {func(s *Site) {
+			s.House.Chimneys = []Chimney{{ID: "C1", At: orb.Point{40 * ft, 50 * ft}, Width: 2 * ft, Depth: 2 * ft, Top: 30 * ft}}
+		}, "house.chimneys[0].at", "C1 stands 7 ft 10 in beyond the eaves, at [40 ft, 50 ft]", FaultError},
+		"neighbour through the house": {func(s *Site) {
+			b := gable(box(20*ft, 30*ft, 50*ft, 60*ft), 90, 30, 0)
+			b.WallHeight = 5
+			s.Neighbours = []Building{{ID: "N1", Parts: []Part{b}}}
+		}, "neighbours[0].parts[0].footprint", "N1 covers 220 sq ft of the house's ground", FaultError},
+		"neighbour a foot into the house": {func(s *Site) {
+			b := gable(box(29*ft, 30*ft, 50*ft, 60*ft), 90, 30, 0)
+			b.WallHeight = 5
+			s.Neighbours = []Building{{ID: "N1", Parts: []Part{b}}}
+		}, "neighbours[0].parts[0].footprint", "22.0 sq ft", FaultWarning},
 		"hidden part": {func(s *Site) {
 			p := gable(box(4, 14, 7, 17), 0, 20, 0)
 			p.ID, p.WallHeight = "core", 2.5
@@ -155,6 +168,19 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 			}
 			t.Errorf("want %s at %s saying %q, got %q", c.severity, c.field, c.says, faults)
 		})
+	}
+}
+
+func TestWhatTouchesTheHouseIsNoFault(t *testing.T) {
+	s := soundSite()
+	next := gable(box(30*ft, 38*ft, 50*ft, 66*ft), 90, 36.87, 0) // shares the east wall
+	next.WallHeight = 17.5 * ft
+	porch := Part{Footprint: box(10*ft, 34*ft, 20*ft, 42*ft), Open: true, WallHeight: 9 * ft, Roof: Roof{Kind: Flat}}
+	s.Neighbours = []Building{{ID: "N1", Parts: []Part{next}}}
+	s.Porches = []Building{{ID: "porch", Parts: []Part{porch}}}
+	s.House.Chimneys = []Chimney{{At: orb.Point{7 * ft, 50 * ft}, Width: 2 * ft, Depth: 2 * ft, Top: 30 * ft}} // against the west wall
+	if f := s.Faults(); len(f) > 0 {
+		t.Errorf("faults: %v", f)
 	}
 }
 
