@@ -56,6 +56,7 @@ func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, e
 	if len(m.faults) == 0 && trees != nil {
 		m.source = trees.Name
 		m.list(trees.Data)
+		m.source = from.Name
 	}
 	if len(m.faults) == 0 {
 		yaml = m.write(o)
@@ -97,14 +98,20 @@ type lineThing struct {
 
 // treeEntry is one tree and what map and list say of it.
 type treeEntry struct {
-	where string
-	id    string
-	at    orb.Point
-	says  properties
+	source string // the file it stands in, for faults
+	where  string
+	id     string
+	at     orb.Point
+	says   properties
 }
 
 func (m *mapping) fault(where, format string, args ...any) {
-	text := m.source
+	m.faultIn(m.source, where, format, args...)
+}
+
+// faultIn reports a fault in a file that need not be the one being read.
+func (m *mapping) faultIn(source, where, format string, args ...any) {
+	text := source
 	if where != "" {
 		text += ", " + where
 	}

@@ -182,7 +182,7 @@ func (m *mapping) mapTrees(f *feature) {
 		id = f.id
 	}
 	for i, p := range f.points {
-		t := &treeEntry{where: f.where(), id: id, at: m.point(p), says: f.properties}
+		t := &treeEntry{source: m.source, where: f.where(), id: id, at: m.point(p), says: f.properties}
 		if i > 0 {
 			t.id = "" // one feature, many trees: only the first can have its id
 		}

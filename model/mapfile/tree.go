@@ -125,7 +125,7 @@ func (m *mapping) lengths(w *page, t *treeEntry, assumed map[string]bool) []stri
 			height = x
 		}
 		if s.key == "crown base" && x >= height {
-			m.fault(t.where, "%s: the crown begins at %s, at or above the top of the tree", short(v.name), v.text)
+			m.faultIn(t.source, t.where, "%s: the crown begins at %s, at or above the top of the tree", short(v.name), v.text)
 			continue
 		}
 		w.line("    %s: %s", s.key, w.length(x))
@@ -136,7 +136,7 @@ func (m *mapping) lengths(w *page, t *treeEntry, assumed map[string]bool) []stri
 // wrong tells a fault of a tree.
 func (m *mapping) wrong(t *treeEntry, err error) bool {
 	if err != nil {
-		m.fault(t.where, "%v", err)
+		m.faultIn(t.source, t.where, "%v", err)
 	}
 	return err != nil
 }
@@ -147,7 +147,7 @@ func (m *mapping) species(w *page, t *treeEntry) {
 	v, _ := t.says.get("evergreen")
 	evergreen, err := v.yes()
 	if v.text != "" && err != nil {
-		m.fault(t.where, "%v", err)
+		m.faultIn(t.source, t.where, "%v", err)
 	}
 	kind, ok := t.says.get("species", "common name", "common", "latin name", "botanical name", "scientific name", "genus species")
 	_, known := species.Find(kind.text)

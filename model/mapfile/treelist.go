@@ -119,7 +119,7 @@ func (l *treeList) tree(where string, line int, says properties) {
 	known := l.byID[strings.ToLower(id)]
 	switch {
 	case id != "" && known != nil:
-		known.where, known.says = where, joined(known.says, says)
+		known.source, known.where, known.says = l.source, where, joined(known.says, says)
 		if has {
 			known.at = at
 		}
@@ -134,7 +134,7 @@ func (l *treeList) tree(where string, line int, says properties) {
 	if id != "" {
 		l.claim(id, l.source+" "+where)
 	}
-	l.trees = append(l.trees, &treeEntry{where: where, id: id, at: at, says: says})
+	l.trees = append(l.trees, &treeEntry{source: l.source, where: where, id: id, at: at, says: says})
 }
 
 // joined is what map and list say of a tree; where the two differ the list

@@ -87,3 +87,13 @@ func TestTreeFarFromTheLotIsLeftOutAndSaid(t *testing.T) {
 		t.Errorf("%v, %q", err, notes)
 	}
 }
+
+func TestFaultOfTheMapNamesTheMapThoughAListIsGiven(t *testing.T) {
+	l := newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).
+		point(`"id":"T1","species":"red maple","height":40`, 1, -12)
+	list := []byte("id,height (ft),crown base (ft),x (ft),y (ft)\nT2,20,30,1,2\n")
+	_, _, err := Site(Source{"lot.geojson", l.text()}, &Source{"trees.csv", list}, Options{})
+	if err == nil || !strings.Contains(err.Error(), "lot.geojson, feature 3") || !strings.Contains(err.Error(), "trees.csv, line 2") {
+		t.Errorf("want a fault in each file, got %v", err)
+	}
+}
