@@ -60,7 +60,7 @@ func TestRaisingInTheGameIsRaisingInAPlan(t *testing.T) {
 	var ids []string
 	for id, p := range w.Pruned {
 		kind, height, spread := model.Raise, p.Cleared, 0.0
-		if id == ReduceID(p.ID) {
+		if id == reduceID(p.ID) {
 			kind, height, spread = model.Reduce, p.Height, p.SpreadX
 		}
 		if kind == model.Reduce && p.SpreadX != p.SpreadY {
