@@ -40,11 +40,11 @@ func (st *Study) printCollectors(p printer) {
 	months := func(name string, of func(m int) float64) {
 		line := fmt.Sprintf("  %-22s", name)
 		for m := range 12 {
-			line += fmt.Sprintf(" %6s", measure.Number(measure.Significant(of(m), 3), 0))
+			line += fmt.Sprintf(" %6s", st.monthFigure(of(m)))
 		}
 		p("%s", line)
 	}
-	head := fmt.Sprintf("%-24s", "kWh by month")
+	head := fmt.Sprintf("%-24s", "By month, "+st.heatUnit())
 	for m := time.January; m <= time.December; m++ {
 		head += fmt.Sprintf(" %6s", m.String()[:3])
 	}
@@ -65,12 +65,12 @@ func (st *Study) printCollectors(p printer) {
 		months("  house has still to buy", func(m int) float64 { return h.stillToBuy(m) })
 	}
 	if a := h.AirHeat; a != nil {
-		p.paragraph(fmt.Sprintf("Air heaters: %s kWh of sun on the glass, %s could be given, %s given while the house wants heat, %s less to buy; fan %s kWh in %s hours.",
-			two(a.Sun), two(a.Offered), two(a.Delivered), two(a.Useful), two(a.Fan), two(a.Hours)), "", "  ")
+		p.paragraph(fmt.Sprintf("Air heaters: %s of sun on the glass, %s could be given, %s given while the house wants heat, %s less to buy; fan %s kWh in %s hours.",
+			st.heatWithUnit(a.Sun), st.heatFigure(a.Offered), st.heatFigure(a.Delivered), st.heatFigure(a.Useful), two(a.Fan), two(a.Hours)), "", "  ")
 	}
 	if y := h.WaterHeat; y != nil {
-		p.paragraph(fmt.Sprintf("Hot water: the sun gives %s of %s kWh, %s (EN 15316-4-3); two other published methods say %s and %s kWh, our hourly tank %s kWh; tank %s, hottest %s; pump %s kWh.",
-			two(y.Solar), two(y.Demand), measure.FormatPercent(y.Share, 0), two(y.Chart), two(y.Yearly), two(y.Tank.Useful), st.litres(h.Water.Tank), measure.FormatTemperature(y.Tank.Hottest, st.unit()), two(y.Pump)), "", "  ")
+		p.paragraph(fmt.Sprintf("Hot water: the sun gives %s of %s, %s (EN 15316-4-3); two other published methods say %s and %s, our hourly tank %s; tank %s, hottest %s; pump %s kWh.",
+			st.heatFigure(y.Solar), st.heatWithUnit(y.Demand), measure.FormatPercent(y.Share, 0), st.heatFigure(y.Chart), st.heatFigure(y.Yearly), st.heatFigure(y.Tank.Useful), st.litres(h.Water.Tank), measure.FormatTemperature(y.Tank.Hottest, st.unit()), two(y.Pump)), "", "  ")
 	}
 	st.printCoil(p)
 }
@@ -86,12 +86,12 @@ func (st *Study) printCoil(p printer) {
 		return
 	}
 	coil := h.Water.Coil
-	gives := two(c.Given) + " kWh"
+	gives := st.heatWithUnit(c.Given)
 	if c.Useful < 0.99*c.Given {
-		gives += fmt.Sprintf(" (%s counted: in some months the house has no more to buy)", two(c.Useful))
+		gives += fmt.Sprintf(" (%s counted: in some months the house has no more to buy)", st.heatFigure(c.Useful))
 	}
-	p.paragraph(fmt.Sprintf("Duct coil: while the tank is above %s and the house wants heat it gives %s in %s hours; hot water gets %s kWh less; blower and pump %s kWh.",
-		measure.FormatTemperature(coil.KeepAbove, st.unit()), gives, two(c.Hours), two(c.WaterLess), two(c.Blower+c.Pump)), "", "  ")
+	p.paragraph(fmt.Sprintf("Duct coil: while the tank is above %s and the house wants heat it gives %s in %s hours; hot water gets %s less; blower and pump %s kWh.",
+		measure.FormatTemperature(coil.KeepAbove, st.unit()), gives, two(c.Hours), st.heatWithUnit(c.WaterLess), two(c.Blower+c.Pump)), "", "  ")
 	st.printCautions(p, "duct coil")
 }
 

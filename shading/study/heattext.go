@@ -34,6 +34,27 @@ func (st *Study) heatFigure(kWh float64) string {
 	return measure.FormatSignificant(x, 2)
 }
 
+// monthFigure is a month's heat in the reader's unit: whole kWh with three
+// digits, or hundredths of a million Btu, tenths from ten up.
+func (st *Study) monthFigure(kWh float64) string {
+	if st.Site.Metric {
+		return measure.Number(measure.Significant(kWh, 3), 0)
+	}
+	x := kWh / heat.KWhPerMMBtu
+	if math.Abs(x) < 0.005 {
+		return "0"
+	}
+	if math.Abs(x) < 9.995 {
+		return fmt.Sprintf("%.2f", x)
+	}
+	return fmt.Sprintf("%.1f", x)
+}
+
+// heatWithUnit is heat in the reader's unit, with the unit's name.
+func (st *Study) heatWithUnit(kWh float64) string {
+	return st.heatFigure(kWh) + " " + st.heatUnit()
+}
+
 // payback in words; "–" where nothing is spent or its cost is not stated.
 func payback(r heat.Return) string {
 	switch {
