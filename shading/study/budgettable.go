@@ -16,22 +16,50 @@ func (t *Target) printCurve(p func(string, ...any)) {
 	}
 }
 
+// mostSteps is how many steps of a curve are printed: enough to see its bend.
+const mostSteps = 12
+
 func steps(p func(string, ...any), title string, c removal.Curve) {
-	if len(c.Steps) == 0 {
+	shown, left := someSteps(c)
+	if len(shown) == 0 {
 		return
 	}
 	p("%s:", title)
-	for i, s := range c.Steps {
-		if len(s.IDs) == 0 {
-			continue
-		}
-		note := ""
+	for _, i := range shown {
+		s, note := c.Steps[i], ""
 		if i == c.Knee {
 			note = "   the knee: beyond it money buys less"
 		}
 		p("  %9s %+9.0f kWh   %s%s", measure.FormatMoney(s.Cost)+mark(s.CostUnknown), s.Gain, listText(s.IDs), note)
 	}
+	if left > 0 {
+		p("  (and %d more sums between these; trees --json has them all)", left)
+	}
 	if !c.Exact {
 		p("  (searched, not tried one by one: no step can be better by more than %s kWh)", measure.FormatSignificant(c.Gap, 2))
 	}
+}
+
+// someSteps are the steps of a curve to print, at most mostSteps of those that
+// buy anything, and how many are left out: the first, the knee and the last,
+// and between them one for each equal share of the whole gain.
+func someSteps(c removal.Curve) (shown []int, left int) {
+	var all []int
+	for i, s := range c.Steps {
+		if len(s.IDs) > 0 {
+			all = append(all, i)
+		}
+	}
+	if len(all) <= mostSteps {
+		return all, 0
+	}
+	first, last := c.Steps[all[0]].Gain, c.Steps[all[len(all)-1]].Gain
+	next := 0 // share reached
+	for n, i := range all {
+		share := int(float64(mostSteps-2) * (c.Steps[i].Gain - first) / max(last-first, 1e-9))
+		if n == 0 || i == c.Knee || n == len(all)-1 || share > next {
+			shown, next = append(shown, i), share
+		}
+	}
+	return shown, len(all) - len(shown)
 }

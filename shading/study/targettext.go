@@ -96,13 +96,16 @@ func (b Blocked) words() string {
 	return fmt.Sprintf("%s (%s) costs %.0f %%", b.Thing, b.What, 100*b.Share)
 }
 
-// talkTexts say what an agreement with other owners would be worth.
+// talkTexts say what an agreement with other owners would be worth; one that
+// leads to the same trees as another before it says nothing new.
 func (st *Study) talkTexts(t *Target) []string {
 	var out []string
+	told := map[string]bool{}
 	for _, talk := range t.Talk {
-		if talk.Gain > 0.005*t.Open {
+		if trees := listText(talk.With.IDs); talk.Gain > 0.005*t.Open && !told[trees] {
+			told[trees] = true
 			out = append(out, fmt.Sprintf("If %s agreed to %s: %s more kWh for the same money (%s).", ownerWords(talk.Owner), listText(talk.Trees),
-				measure.FormatSignificant(talk.Gain, 2), listText(talk.With.IDs)))
+				measure.FormatSignificant(talk.Gain, 2), trees))
 		}
 	}
 	return out
