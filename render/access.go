@@ -78,10 +78,10 @@ func (d AccessTable) Draw(p ink.Page) error {
 			if math.IsNaN(v) {
 				continue
 			}
-			v = max(0, min(1, v))
-			c := classColour(min(9, int(v*10)), breaks)
+			percent := int(math.Round(100 * max(0, min(1, v))))
+			c := classColour(min(9, percent/10), breaks) // by the figure lettered: a 90 never wears the colour of 89
 			s.Path(ink.Rectangle(left, top, cell, row), edged(c, hair, ink.Paper))
-			s.text(left+cell/2, top+row/2+2.5, strconv.Itoa(int(math.Round(100*v))), in(centred(small()), onColour(c)))
+			s.text(left+cell/2, top+row/2+2.5, strconv.Itoa(percent), in(centred(small()), onColour(c)))
 		}
 	}
 	s.Path(ink.Line(x, y, s.frame.X1, y), line(light, black))

@@ -58,7 +58,7 @@ func (d Tornado) Draw(p ink.Page) error {
 	a.across(s, bottom, top, d.Unit)
 	base := a.at(d.Base)
 	d.key(s)
-	stated := fit("as stated: "+d.stated(lo, hi), s.frame.W(), bold(small()))
+	stated := fit("as stated: about "+d.stated(lo, hi), s.frame.W(), bold(small()))
 	half := ink.Width(stated, smallSize, ink.Bold) / 2
 	s.text(max(s.frame.X0+half, min(s.frame.X1-half, base)), top-6, stated, bold(centred(small())))
 	y := top

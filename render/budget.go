@@ -88,14 +88,13 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 	best := d.best()
 	for i, st := range d.Steps {
 		x, y := ax.at(st.Cost), ay.at(st.Gain)
-		s.Path(ink.Circle(x, y, 2), area(black))
+		if st.Knee { // the curve passes behind: an empty square
+			s.Path(ink.Rectangle(x-6.5, y-6.5, 13, 13), edged(ink.Paper, medium, black))
+		}
 		if i == best {
-			s.Path(ink.Circle(x, y, 5), line(heavy, red))
+			s.Path(ink.Circle(x, y, 4.6), edged(ink.Paper, heavy, red))
 		}
-		if st.Knee {
-			s.Path(ink.Rectangle(x-6.5, y-6.5, 13, 13), line(2.2, ink.Paper))
-			s.Path(ink.Rectangle(x-6.5, y-6.5, 13, 13), line(medium, black)) // apart from the ring in grey too
-		}
+		s.Path(ink.Circle(x, y, 2), area(black))
 	}
 	room := ink.Box{X0: b.X0 + 1, Y0: b.Y0 - 6, X1: s.frame.X1, Y1: b.Y1 - 1}
 	for rank := range 3 {

@@ -319,10 +319,10 @@ func TestStatedResultHasNoFalseDigits(t *testing.T) {
 		base, lo, hi float64
 		unit, want   string
 	}{
-		{25, 17, 32, "%", "as stated: 25 %"},
-		{25.04, 17, 32, "% of open sky, all year", "as stated: 25 % of open sky"},
-		{1034, 940, 1105, "kWh a season", "as stated: 1,030 kWh a season"},
-		{0.523, 0.5, 0.56, "", "as stated: 0.523"},
+		{25, 17, 32, "%", "as stated: about 25 %"},
+		{25.04, 17, 32, "% of open sky, all year", "as stated: about 25 % of open sky"},
+		{1034, 940, 1105, "kWh a season", "as stated: about 1,030 kWh a season"},
+		{0.523, 0.5, 0.56, "", "as stated: about 0.523"},
 	} {
 		d := Tornado{Unit: c.unit, Base: c.base, Rows: []TornadoRow{{Name: "x", Low: c.lo, High: c.hi}}}
 		if got := strings.Join(lettered(t, d), "|"); !strings.Contains(got+"|", c.want+"|") || strings.Contains(got, "17.5") {

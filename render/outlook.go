@@ -85,7 +85,7 @@ func (d Outlook) Draw(p ink.Page) error {
 	}
 	limit := ay.at(d.Threshold)
 	if !math.IsNaN(d.Threshold) {
-		s.Path(ink.Line(b.X0, limit, b.X1, limit), line(heavy, red))
+		s.limit(b.X0, b.X1, limit)
 	}
 	var ends []ending
 	for i, l := range d.Lines {
@@ -100,11 +100,23 @@ func (d Outlook) Draw(p ink.Page) error {
 		s.Path(ink.Polyline(pts...), dashed(heavy, black, styles[i%len(styles)]))
 		ends = append(ends, ending{pts[n-1].Y, []string{l.Name}})
 	}
-	if !math.IsNaN(d.Threshold) {
+	ends = joined(ends)
+	if !math.IsNaN(d.Threshold) { // never under one name with a course: near the limit is not at it
 		ends = append(ends, ending{limit, []string{d.ThresholdName}})
+		sort.SliceStable(ends, func(i, j int) bool { return ends[i].y < ends[j].y })
 	}
-	s.endings(wrapped(joined(ends), names-10), b)
+	s.endings(wrapped(ends, names-10), b)
 	return s.end()
+}
+
+// limit is a level line with strokes on the side that falls short, so that it
+// is no course in grey either.
+func (s *sheet) limit(x0, x1, y float64) {
+	strokes := ink.Line(x0, y, x1, y)
+	for x := x0 + 6; x < x1; x += 8 {
+		strokes = append(strokes, ink.Line(x, y, x-3, y+3)...)
+	}
+	s.Path(strokes, line(medium, red))
 }
 
 // ending is where courses leave the chart, and their names.

@@ -1,6 +1,8 @@
 package render
 
 import (
+	"math"
+
 	"github.com/southyard/southyard/render/ink"
 )
 
@@ -87,6 +89,7 @@ func (d Removals) Draw(p ink.Page) error {
 			s.Path(bar, area(ink.Paper))
 			s.Path(ink.Hatch(bar, 2.5, 135, false), line(hair, black))
 			s.Path(bar, line(light, black))
+			s.amount(a, r.Fair, a.at(r.Fair)+4, y+9.5)
 			s.text(s.frame.X1-costs+6, y+10, fit(r.Note, costs-6, small()), small())
 			y += 14
 		}
@@ -135,21 +138,36 @@ func (d Removals) row(s *sheet, a axis, r RemovalRow, y, names, costs float64) {
 	}
 	alone(s, a.at(r.Alone), mid)
 	last(s, a.at(r.Last), mid)
+	end := max(a.at(r.Fair), a.at(r.Alone)+ringRadius, a.at(r.Last)+3)
+	if r.High > r.Low {
+		end = max(end, a.at(r.High))
+	}
+	s.amount(a, r.Fair, end+4, mid+2.5)
 	x := s.frame.X1 - costs + 6
 	if r.Note == "" {
-		s.text(x, mid+3, fit(r.Cost, costs-6, small()), small())
+		s.text(x, mid+3, fit(r.Cost, costs-6, bold(small())), bold(small()))
 		return
 	}
 	s.text(x, mid-1.5, fit(r.Cost, costs-6, bold(small())), bold(small()))
 	s.text(x, mid+7.5, fit(r.Note, costs-6, small()), small())
 }
 
+// amount letters a bar's value beyond its end, to three figures, where the
+// axis leaves room.
+func (s *sheet) amount(a axis, v, x, y float64) {
+	step := max(tidy(v), 1)
+	words := figures(math.Round(v/step)*step, step)
+	s.try(x, y, words, haloed(bold(small())), ink.Box{X0: a.from, Y0: s.frame.Y0, X1: a.to + 2, Y1: s.frame.Y1})
+}
+
+const ringRadius = 3.4 // holds a diamond, so that both show where they stand in one place
+
 func alone(s *sheet, x, y float64) {
-	s.Path(ink.Circle(x, y, 2.6), edged(ink.Paper, medium, black))
+	s.Path(ink.Circle(x, y, ringRadius), edged(ink.Paper, medium, black))
 }
 
 func last(s *sheet, x, y float64) {
-	s.Path(ink.Polygon([]ink.Point{{X: x, Y: y - 3.2}, {X: x + 3, Y: y}, {X: x, Y: y + 3.2}, {X: x - 3, Y: y}}), area(black))
+	s.Path(ink.Polygon([]ink.Point{{X: x, Y: y - 2.4}, {X: x + 2.3, Y: y}, {X: x, Y: y + 2.4}, {X: x - 2.3, Y: y}}), area(black))
 }
 
 // key names the signs once, above the rows.
@@ -159,7 +177,7 @@ func (d Removals) key(s *sheet, x, y float64) {
 		s.text(x+17, y, words, small())
 		x += 17 + ink.Width(words, smallSize, ink.Regular) + 12
 	}
-	put("fair share", func(x float64) { s.Path(ink.Rectangle(x-6, y-6, 12, 7), edged(shade, light, black)) })
+	put("fair share (the figure)", func(x float64) { s.Path(ink.Rectangle(x-6, y-6, 12, 7), edged(shade, light, black)) })
 	put("its range, 8 trials in 10", func(x float64) {
 		m := y - 2.5
 		s.Path(append(ink.Line(x-6, m, x+6, m), append(ink.Line(x-6, m-2.5, x-6, m+2.5), ink.Line(x+6, m-2.5, x+6, m+2.5)...)...), line(medium, black))

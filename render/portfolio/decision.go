@@ -59,6 +59,8 @@ func (s set) removals(t *study.Target) render.Removals {
 		}
 		if x.CostPerKWhFair != nil {
 			r.Note = "$" + measure.FormatSignificant(*x.CostPerKWhFair, 2) + " per kWh a season"
+		} else if *x.Fair < 1 {
+			r.Note = "gives nothing here"
 		}
 		d.Rows = append(d.Rows, r)
 	}
@@ -101,7 +103,7 @@ func (s set) budget(t *study.Target) render.BudgetCurve {
 	if d.Budget > 0 {
 		d.Caption += "; ring: the best the budget pays for"
 	}
-	d.Caption += ". Sets not lettered stand in results.json."
+	d.Caption += ". Where a name finds no room, results.json has the set."
 	if unknown {
 		d.Caption += " Some prices are assumed, not quotes."
 	}
@@ -126,7 +128,7 @@ func (s set) growth(t *study.Target) render.Outlook {
 			}
 			continue
 		}
-		d.Years, d.Threshold, d.ThresholdName = c.Years, 100*c.Enough, fmt.Sprintf("%.0f %% asked for", 100*c.Enough)
+		d.Years, d.Threshold, d.ThresholdName = c.Years, 100*c.Enough, fmt.Sprintf("%.0f %%, often asked", 100*c.Enough)
 		line := render.OutlookLine{Name: c.Plan}
 		for _, a := range c.Access {
 			line.Values = append(line.Values, 100*a)
@@ -135,6 +137,9 @@ func (s set) growth(t *study.Target) render.Outlook {
 	}
 	d.Title = fmt.Sprintf("%s: the sun as the trees grow, %s", s.st.Site.Name, t.Name)
 	d.Caption = "Trees that stay and trees planted grow by the species table toward their kind's mature size; straight lines between the years looked at. No pruning or storm in it."
+	if !math.IsNaN(d.Threshold) {
+		d.Caption += fmt.Sprintf(" Hatched below: the %.0f %% that public programmes often ask of a site.", d.Threshold)
+	}
 	if left > 0 {
 		d.Caption += fmt.Sprintf(" Other plans (%d) are in growth.csv.", left)
 	}

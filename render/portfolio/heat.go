@@ -138,26 +138,34 @@ func (s set) heatMonths() render.Bars {
 	d.Title = s.st.Site.Name + ": heat to buy by month"
 	d.Caption = fmt.Sprintf("Useful heat by the monthly balance of ISO 13790. A year, %s: as found %s, after the rehab %s", unit, s.amount(h.Columns[study.AsFound].Need), s.amount(h.Columns[study.Rehab].Need))
 	if h.BestName != "" {
-		d.Caption += fmt.Sprintf(", with the %s removed %s less", h.BestName, s.amount(h.Columns[study.Rehab].Need-h.Columns[h.Best].Need))
+		if saved := h.Columns[study.Rehab].Need - h.Columns[h.Best].Need; saved > 0.5 {
+			d.Caption += fmt.Sprintf(", with the %s removed %s less", h.BestName, s.amount(saved))
+		} else {
+			d.Caption += fmt.Sprintf("; removing the %s saves none, as no window gains by it", h.BestName)
+		}
 	}
 	d.Caption += fmt.Sprintf(". %d values of the house's heat assumed. %s", len(h.Assumed), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
 
-// amount of heat in the reader's unit.
+// amount of heat in the reader's unit, with two digits, three above 100, as
+// the study's text has it.
 func (s set) amount(kWh float64) string {
-	if s.st.Site.Metric {
-		return measure.FormatSignificant(kWh, 2)
+	if !s.st.Site.Metric {
+		kWh /= heat.KWhPerMMBtu
 	}
-	return measure.FormatSignificant(kWh/heat.KWhPerMMBtu, 2)
+	if kWh >= 100 {
+		return measure.FormatSignificant(kWh, 3)
+	}
+	return measure.FormatSignificant(kWh, 2)
 }
 
 // savingDoubts shows how far each doubt moves what all together saves.
 func (s set) savingDoubts() render.Tornado {
 	h := s.st.Heat
 	all := h.Together()
-	d := render.Tornado{Unit: "dollars a year", Base: measure.Significant(all.Saving, 2)}
+	d := render.Tornado{Unit: "dollars a year", Base: all.Saving}
 	for _, b := range h.Tornado {
 		if b.Swing < 0.01*all.Saving { // such as the cost, which moves the payback alone
 			continue

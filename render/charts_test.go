@@ -1,0 +1,65 @@
+package render
+
+import (
+	"math"
+	"slices"
+	"testing"
+
+	"github.com/southyard/southyard/render/ink"
+)
+
+func TestCourseThatEndsAtTheLimitKeepsItsOwnName(t *testing.T) {
+	d := Outlook{Words: Words{Title: "Near the limit"}, Unit: "%", Years: []float64{0, 20}, Threshold: 75, ThresholdName: "75 %, often asked", Top: 100,
+		Lines: []OutlookLine{{Name: "best set", Values: []float64{80, 75.1}}}}
+	said := lettered(t, d)
+	for _, name := range []string{"best set", "75 %, often asked"} {
+		if !slices.Contains(said, name) {
+			t.Errorf("%q is not lettered by itself: %q", name, said)
+		}
+	}
+}
+
+func TestHourWearsTheColourOfTheFigureOnIt(t *testing.T) {
+	var d AccessTable
+	for m := range d.Share {
+		for h := range d.Share[m] {
+			d.Share[m][h] = math.NaN()
+		}
+	}
+	d.Share[0][10], d.Share[0][11] = 0.896, 0.904 // both are lettered 90
+	p := &fills{Record: ink.Record{W: PageWidth, H: 260}}
+	if err := d.Draw(p); err != nil {
+		t.Fatal(err)
+	}
+	breaks := make([]float64, 11)
+	if n := p.count[classColour(8, breaks)]; n != 1 { // the legend's own
+		t.Errorf("%d cells in the colour of 80 to 90, want none beside the legend's", n)
+	}
+	if n := p.count[classColour(9, breaks)]; n != 3 {
+		t.Errorf("%d cells in the colour of 90 to 100, want two and the legend's", n)
+	}
+}
+
+// fills counts areas by colour.
+type fills struct {
+	ink.Record
+	count map[ink.Colour]int
+}
+
+func (f *fills) Path(p ink.Path, s ink.Style) {
+	if f.count == nil {
+		f.count = map[ink.Colour]int{}
+	}
+	f.count[s.Fill]++
+	f.Record.Path(p, s)
+}
+
+func TestTreeThatGivesTheSameFirstAndLastShowsBothSigns(t *testing.T) {
+	if ringRadius < 2.4+light {
+		t.Error("the ring does not hold the diamond")
+	}
+	d := Removals{Words: Words{Title: "Signs"}, Unit: "kWh", Rows: []RemovalRow{{ID: "T1", Alone: 2184, Fair: 2184, Last: 2184, Low: 1600, High: 2600, Cost: "$900"}}}
+	if said := lettered(t, d); !slices.Contains(said, "2,180") {
+		t.Errorf("the fair share is not lettered: %q", said)
+	}
+}
