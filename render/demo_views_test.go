@@ -41,10 +41,11 @@ func demoSun(decl, hour float64) SkyPoint {
 }
 
 func demoSky() SkyView {
-	d := SkyView{Words: Words{Title: "The sky from window W1", Caption: "Sun paths on the 21st of each month, dashed where the other band applies; numbers are hours, local standard time. Strokes are the closer the less a crown lets through."}, Facing: 180}
-	names := []string{"21 Dec", "21 Jan, Nov", "21 Feb, Oct", "21 Mar, Sep", "21 Apr, Aug", "21 May, Jul", "21 Jun"}
+	d := SkyView{Words: Words{Title: "The sky from window W1", Caption: "Sun paths on the 21st of each month, dashed where the trees stand otherwise; numbers are hours, local standard time. Strokes are the closer the less a crown lets through."}, Facing: 180}
+	leaf := []string{"", "", "21 Oct", "21 Sep", "21 Aug", "21 May/Jul", "21 Jun"}
+	bare := []string{"21 Dec", "21 Jan/Nov", "21 Feb", "21 Mar", "21 Apr", "", ""}
 	for i, dec := range []float64{-23.4, -20.1, -11, 0, 11.6, 20.1, 23.4} {
-		p := SunPath{Name: names[i], Leaf: i > 3}
+		p := SunPath{Name: bare[i] + leaf[i], Leaf: leaf[i], Bare: bare[i]}
 		for h := 4.0; h <= 20; h += 0.25 {
 			if q := demoSun(dec, h); q.Altitude > 0 {
 				p.Points = append(p.Points, q)

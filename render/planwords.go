@@ -2,33 +2,28 @@ package render
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/render/ink"
 )
 
-// buildingName letters a name on its building, on as many lines as it takes;
-// where it is too wide for that, off it and all others with a leader.
-func (s *sheet) buildingName(name string, walls ink.Path, bounds ink.Box, others []ink.Box) {
-	const lead = 8.5
+// buildingName letters a name on its building, on as many lines as it takes,
+// where none of what is drawn over it runs through the words if there is such
+// a place; where it is too wide for that, off it and all others with a leader.
+func (s *sheet) buildingName(name string, walls, over ink.Path, bounds ink.Box, others []ink.Box) {
 	x0, y0, x1, y1 := walls.Bounds()
 	pen := haloed(centred(small()))
-	for _, share := range []float64{1, 0.6, 0.34} { // of the width: on one line, on two, on three
-		lines := ink.Wrap(name, max(share*ink.Width(name, pen.Size, pen.Face), widest(name, pen))+1, pen)
-		for _, dy := range []float64{0, 10, -10, 20, -20} {
-			y := (y0+y1)/2 + 2.8 + dy - lead*float64(len(lines)-1)/2
-			ok := len(lines) > 0
-			for i, l := range lines {
-				b := grown(ink.TextBox((x0+x1)/2, y+lead*float64(i), l, pen), 0.7)
-				ok = ok && covers(walls, b) && s.free(b, bounds)
+	for _, clear := range []ink.Path{over, nil} {
+		for _, share := range []float64{1, 0.6, 0.34} { // of the width: on one line, on two, on three
+			lines := ink.Wrap(name, max(share*ink.Width(name, pen.Size, pen.Face), widest(name, pen))+1, pen)
+			for _, dy := range []float64{0, 10, -10, 20, -20} {
+				for _, dx := range []float64{0, 0.12, -0.12, 0.24, -0.24} {
+					if s.lines(lines, (x0+x1)/2+dx*(x1-x0), (y0+y1)/2+2.8+dy, pen, walls, clear, bounds) {
+						return
+					}
+				}
 			}
-			if !ok {
-				continue
-			}
-			for i, l := range lines {
-				s.text((x0+x1)/2, y+lead*float64(i), l, pen)
-			}
-			return
 		}
 	}
 	if s.part() {
@@ -40,6 +35,23 @@ func (s *sheet) buildingName(name string, walls ink.Path, bounds ink.Box, others
 	s.taken = append(s.taken[:n:n], s.taken[n+len(others):]...)
 }
 
+// lines letters lines one beneath the other about a point where they lie
+// inside an area and nothing drawn runs through them, and tells whether so.
+func (s *sheet) lines(lines []string, x, y float64, t ink.Type, inside, clear ink.Path, bounds ink.Box) bool {
+	const lead = 8.5
+	y -= lead * float64(len(lines)-1) / 2
+	for i, l := range lines {
+		b := grown(ink.TextBox(x, y+lead*float64(i), l, t), 0.7)
+		if !covers(inside, b) || !s.free(b, bounds) || len(ink.ClipLines(clear, grown(b, 1))) > 0 {
+			return false
+		}
+	}
+	for i, l := range lines {
+		s.text(x, y+lead*float64(i), l, t)
+	}
+	return len(lines) > 0
+}
+
 // widest is the width of a name's longest word.
 func widest(name string, t ink.Type) float64 {
 	w := 0.0
@@ -49,9 +61,9 @@ func widest(name string, t ink.Type) float64 {
 	return w
 }
 
-// lineName letters a name beside a line, where nothing drawn runs through it if
-// there is such a place.
-func (s *sheet) lineName(name string, p, drawn ink.Path, bounds ink.Box) {
+// lineName letters a name beside a line, where nothing drawn runs through it,
+// nor a crown, if there is such a place.
+func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box) {
 	t := haloed(italic(small()))
 	w := ink.Width(name, t.Size, t.Face)
 	var longest ink.Run
@@ -63,11 +75,14 @@ func (s *sheet) lineName(name string, p, drawn ink.Path, bounds ink.Box) {
 	if len(longest.Points) < 2 {
 		return
 	}
-	for _, f := range []float64{0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9} {
-		q := along(longest, f)
-		for _, at := range []ink.Point{{X: q.X - w/2, Y: q.Y - 4}, {X: q.X - w/2, Y: q.Y + 9}, {X: q.X + 5, Y: q.Y + 2.5}, {X: q.X - w - 5, Y: q.Y + 2.5}} {
-			if len(ink.ClipLines(drawn, grown(ink.TextBox(at.X, at.Y, name, t), 0.5))) == 0 && s.try(at.X, at.Y, name, t, bounds) {
-				return
+	for _, clear := range []ink.Path{append(slices.Clone(drawn), crowns...), drawn, p} {
+		for k := range 21 { // from the middle outwards
+			step := float64((k+1)/2) / 21
+			q := along(longest, 0.5+step*float64(1-2*(k%2)))
+			for _, at := range []ink.Point{{X: q.X - w/2, Y: q.Y - 4}, {X: q.X - w/2, Y: q.Y + 9}, {X: q.X + 5, Y: q.Y + 2.5}, {X: q.X - w - 5, Y: q.Y + 2.5}} {
+				if len(ink.ClipLines(clear, grown(ink.TextBox(at.X, at.Y, name, t), 0.5))) == 0 && s.try(at.X, at.Y, name, t, bounds) {
+					return
+				}
 			}
 		}
 	}
@@ -118,6 +133,10 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 		s.dimension(v.pt(m.A), v.pt(m.B), m.Off, m.Text, box)
 	}
 	var others []ink.Box
+	var crowns ink.Path
+	for _, t := range d.Trees {
+		crowns = append(crowns, ink.Polygon(t.crown(v))...)
+	}
 	for _, b := range d.Buildings {
 		for _, r := range b.Walls {
 			others = append(others, boxOf(v.points(r)))
@@ -127,7 +146,11 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 		if len(b.Walls) == 0 || len(b.Walls[0]) == 0 {
 			continue
 		}
-		s.buildingName(b.Name, ink.Polygon(v.points(b.Walls[0])), box, others)
+		over := slices.Clone(crowns)
+		for _, r := range b.Eaves {
+			over = append(over, ink.Polygon(v.points(r))...)
+		}
+		s.buildingName(b.Name, ink.Polygon(v.points(b.Walls[0])), over, box, others)
 	}
 	for _, m := range d.Points {
 		q := v.pt(m.At)
@@ -153,7 +176,7 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	}
 	for _, w := range lines {
 		if len(w.Line) > 1 && w.Name != "" && !s.part() {
-			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, box)
+			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, crowns, box)
 		}
 	}
 	if missed > 0 {

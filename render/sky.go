@@ -30,9 +30,21 @@ type SkyPoint struct{ Azimuth, Altitude float64 }
 
 // SunPath is the sun's way through the sky on one day, or at one hour.
 type SunPath struct {
-	Name   string // "21 Dec", or "9"
-	Leaf   bool   // a day when trees are in leaf
-	Points []SkyPoint
+	Name       string // "21 Mar/Sep", or "9"
+	Leaf, Bare string // of these the days with trees in leaf, "21 Sep", and those with trees bare, "21 Mar"; empty for none
+	Points     []SkyPoint
+}
+
+// lettered is what a day's path is called in a band; empty where the trees
+// stand otherwise on all its days.
+func (d SkyView) lettered(m SunPath, leaf bool) string {
+	switch {
+	case d.OneBand:
+		return m.Name
+	case leaf:
+		return m.Leaf
+	}
+	return m.Bare
 }
 
 // SkyCrown is a tree's crown as it stands before the sky.
@@ -123,6 +135,7 @@ func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
 		name = ""
 	}
 	s.text(box.X0, box.Y0-5, name, bold(body()))
+	s.text(box.X1, box.Y0-5, "degrees above the horizon", italic(right(small())))
 	for alt := 0.0; alt <= d.top(); alt += 10 {
 		y := foot - alt*degree
 		s.Path(ink.Line(box.X0, y, box.X1, y), line(hair, faint))
@@ -152,7 +165,7 @@ func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
 	}
 	for _, m := range d.Paths {
 		pen := line(1.4, black)
-		if m.Leaf != leaf && !d.OneBand {
+		if d.lettered(m, leaf) == "" {
 			pen = dashed(light, black, dashHint)
 		}
 		halo := pen
@@ -169,8 +182,9 @@ func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
 		}
 		near = append(near, ink.Run{Points: pts, Closed: true})
 	}
+	// The edges first: inside the fill they fade, so that pieces join into one.
+	clip.Path(near, line(2*light, black))
 	clip.Path(near, ink.Style{Fill: ink.Colour{R: shade.R, G: shade.G, B: shade.B, A: 205}, Winding: true})
-	clip.Path(near, line(light, black))
 	for _, r := range d.behind(at) {
 		back := ink.Path{r}
 		clip.Path(back, area(ink.Colour{R: 255, G: 255, B: 255, A: 215}))

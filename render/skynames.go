@@ -91,10 +91,9 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 	d.nearName(at, degree, box, s)
 	d.backName(at, box, s)
 	for _, m := range d.Paths {
-		if m.Leaf != leaf && !d.OneBand {
-			continue
+		if name := d.lettered(m, leaf); name != "" {
+			d.pathName(s, m, name, leaf, box, at)
 		}
-		d.pathName(s, m, leaf, box, at)
 	}
 	for _, h := range d.Hours {
 		best, high := ink.Point{}, -1.0
@@ -111,7 +110,7 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 
 // pathName letters a day on its path, where no other path runs through the
 // words if there is such a place.
-func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
+func (d SkyView) pathName(s *sheet, m SunPath, name string, leaf bool, box ink.Box, at func(SkyPoint) ink.Point) {
 	t := haloed(centred(small()))
 	for allowed := range 3 { // paths through the words: none, its own, any
 		for _, f := range []float64{0.5, 0.44, 0.56, 0.38, 0.62, 0.33, 0.67, 0.28, 0.72, 0.23, 0.77} {
@@ -124,10 +123,10 @@ func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(S
 				if allowed == 1 {
 					own = m.Name
 				}
-				if allowed < 2 && d.crossed(own, leaf, ink.TextBox(q.X, q.Y+dy, m.Name, t), at) {
+				if allowed < 2 && d.crossed(own, leaf, ink.TextBox(q.X, q.Y+dy, name, t), at) {
 					continue
 				}
-				if s.try(q.X, q.Y+dy, m.Name, t, box) {
+				if s.try(q.X, q.Y+dy, name, t, box) {
 					return
 				}
 			}
@@ -138,7 +137,7 @@ func (d SkyView) pathName(s *sheet, m SunPath, leaf bool, box ink.Box, at func(S
 // crossed tells whether a path other than its own runs through a box.
 func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink.Point) bool {
 	for _, o := range d.Paths {
-		if (own == "" || o.Name != own) && (o.Leaf == leaf || d.OneBand) && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
+		if (own == "" || o.Name != own) && d.lettered(o, leaf) != "" && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
 			return true
 		}
 	}

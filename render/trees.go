@@ -145,7 +145,7 @@ func (d LotPlan) keyEntries() []keyEntry {
 	add(has.own && (has.theirs || has.street), "the lot's", owner(model.OwnerLot))
 	add(has.theirs, "neighbour's", owner(model.OwnerNeighbour))
 	add(has.street, "street's", owner(model.OwnerStreet))
-	add(has.lot, "lot line", run(dashed(heavy, black, dashLot), false))
+	add(has.lot, "lot line", run(dashed(heavy, black, []float64{4.5, 1.5, 1, 1.5}), false))
 	add(has.fence, "fence", run(line(light, black), true))
 	add(has.wire, "wire", run(dashed(medium, black, dashWire), false))
 	add(len(d.Light) > 0, "shadow of a bare crown", func(s *sheet, x, y float64) {

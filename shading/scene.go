@@ -55,6 +55,10 @@ type Surface struct {
 	own  []model.Face // what shades this surface alone: the reveal of a window
 }
 
+// Reveal are the faces of a window's reveal, which shade its glass alone; nil
+// for other surfaces.
+func (s *Surface) Reveal() []model.Face { return s.own }
+
 // Scene is everything that receives or stops sun on a lot.
 type Scene struct {
 	Surfaces []Surface

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading/study"
 )
@@ -18,13 +19,15 @@ func (s set) plan(at int) []Picture {
 		surface := &s.st.Scene.Surfaces[i]
 		before, after := s.face(i, nil, "today"), s.face(i, p.State, "after")
 		breaks := before.Breaks
-		before.Words, after.Words = render.Words{Title: "today"}, render.Words{Title: "after"}
-		before.NoLegend, after.NoLegend = true, true
 		now, then := s.st.Today[i], p.Reached[i]
+		months := s.st.Heating
+		before.Words = render.Words{Title: fmt.Sprintf("today: %.0f %%", 100*now.Access(months...))}
+		after.Words = render.Words{Title: fmt.Sprintf("after: %.0f %%", 100*then.Access(months...))}
+		before.NoLegend, after.NoLegend = true, true
 		words := render.Words{
 			Title: fmt.Sprintf("%s: plan “%s” on %s", s.st.Site.Name, p.Name, theSurface(surface)),
-			Caption: fmt.Sprintf("Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field. One scale for all faces of this lot; dotted: half a class. %s",
-				study.MonthsText(s.st.Heating), now.Total(s.st.Heating...), then.Total(s.st.Heating...), now.OpenTotal(s.st.Heating...), s.source()),
+			Caption: fmt.Sprintf("%s Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field, which is 100 %%. One scale for all faces of this lot; dotted: half a class. %s",
+				work(p), study.MonthsText(months), now.Total(months...), then.Total(months...), now.OpenTotal(months...), s.source()),
 		}
 		words.Alt = words.Title + ". " + words.Caption
 		out = append(out, Picture{
@@ -33,6 +36,45 @@ func (s set) plan(at int) []Picture {
 		})
 	}
 	return out
+}
+
+// work is what a plan does and costs: "Taken out: T2, T7. Planted: N1. $2,830."
+func work(p study.Plan) string {
+	done := map[model.StepKind]string{
+		model.Remove: "Taken out", model.Raise: "Raised", model.Reduce: "Reduced", model.Thin: "Thinned",
+		model.Plant: "Planted", model.Build: "Built", model.Demolish: "Pulled down",
+	}
+	var order []model.StepKind
+	things := map[model.StepKind][]string{}
+	for _, x := range p.Steps {
+		id := x.Tree + x.Structure
+		switch {
+		case x.NewTree != nil:
+			id = x.NewTree.ID
+		case x.NewBuilding != nil:
+			id = x.NewBuilding.ID
+		case x.NewFence != nil:
+			id = x.NewFence.ID
+		}
+		if things[x.Kind] == nil {
+			order = append(order, x.Kind)
+		}
+		things[x.Kind] = append(things[x.Kind], id)
+	}
+	const most = 12 // names a kind
+	var out strings.Builder
+	for _, kind := range order {
+		ids, more := things[kind], ""
+		if len(ids) > most {
+			ids, more = ids[:most], fmt.Sprintf(" and %d more", len(ids)-most)
+		}
+		out.WriteString(done[kind] + ": " + strings.Join(ids, ", ") + more + ". ")
+	}
+	cost := measure.FormatMoney(p.Cost)
+	if p.Unknown {
+		cost += ", partly assumed"
+	}
+	return out.String() + "Cost: " + cost + "."
 }
 
 // shown are the one wall and the one roof plane that stand for the house.

@@ -11,6 +11,7 @@ import (
 	"github.com/golang/geo/r3"
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/study"
@@ -203,7 +204,16 @@ func (s set) bestWords() string {
 	if len(s.st.Targets) == 0 || len(s.st.Targets[0].Best.IDs) == 0 {
 		return ""
 	}
-	return " Crossed and dashed: the best set to remove for " + s.st.Targets[0].Name + " (" + strings.Join(s.st.Targets[0].Best.IDs, ", ") + ")."
+	return " Crossed and dashed: " + s.bestNamed() + "."
+}
+
+// bestNamed says for what and for how much the best set is, and what is in it.
+func (s set) bestNamed() string {
+	t, money := &s.st.Targets[0], ""
+	if s.st.Site.Budget > 0 {
+		money = " within " + measure.FormatMoney(s.st.Site.Budget)
+	}
+	return "the best set to remove for " + t.Name + money + " (" + strings.Join(t.Best.IDs, ", ") + ")"
 }
 
 // lotShadows is the plan with the shadows of a moment.
@@ -279,13 +289,14 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 	return d
 }
 
-// theSurface is a surface as a sentence says it: "the south wall", "window
-// W2".
+// theSurface is a surface as a sentence says it: "the south wall", "the south
+// roof", "window W2".
 func theSurface(s *shading.Surface) string {
-	if s.Kind == model.WallFace {
-		return "the " + surfaceWords(s)
+	words := surfaceWords(s)
+	if strings.HasSuffix(words, " wall") || strings.HasSuffix(words, "roof") {
+		return "the " + words
 	}
-	return surfaceWords(s)
+	return words
 }
 
 func surfaceWords(s *shading.Surface) string {
@@ -294,6 +305,12 @@ func surfaceWords(s *shading.Surface) string {
 		return s.ID + " wall"
 	case model.WindowFace:
 		return "window " + s.ID
+	}
+	if side, ok := strings.CutPrefix(s.ID, "roof-"); ok {
+		return side + " roof"
+	}
+	if s.ID == "roof" {
+		return s.ID
 	}
 	return "roof plane " + s.ID
 }

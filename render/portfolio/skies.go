@@ -9,6 +9,7 @@ import (
 	"github.com/golang/geo/r3"
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/species"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/sun"
@@ -23,19 +24,28 @@ func (s set) sky(surface *shading.Surface) render.SkyView {
 // in the face's own coordinates and in words.
 func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) render.SkyView {
 	from := surface.Face.At(at[0], at[1]).Add(surface.Face.N.Mul(0.02))
+	depth := 0.005 // m before the point, where the wall's face lies
+	if surface.Kind == model.WindowFace {
+		from = surface.Face.At(at[0], at[1]).Add(surface.Face.N.Mul(0.001))
+		if i := s.st.Scene.SurfaceNamed(surface.Wall); i >= 0 {
+			wall := s.st.Scene.Surfaces[i].Face
+			depth += wall.Origin.Sub(surface.Face.Origin).Dot(surface.Face.N)
+		}
+	}
 	d := render.SkyView{Facing: 180}
 	months := []time.Month{time.December, time.January, time.February, time.March, time.April, time.May, time.June}
 	if s.st.SunSide() == "north" {
 		d.Facing = 0
 		months = []time.Month{time.June, time.July, time.August, time.September, time.October, time.November, time.December}
 	}
+	d.OneBand = !s.anyDropsLeaf()
 	for i, m := range months {
 		// The sun goes nearly the same way a month on the other side of the solstice.
-		name := fmt.Sprintf("21 %s", m.String()[:3])
+		days := []time.Month{m}
 		if i > 0 && i < len(months)-1 {
-			name += "/" + (time.Month((int(months[0])-i+11)%12 + 1)).String()[:3]
+			days = append(days, time.Month((int(months[0])-i+11)%12+1))
 		}
-		path := render.SunPath{Name: name, Leaf: i >= 4}
+		path := s.dayPath(days)
 		for minutes := 0; minutes <= 24*60; minutes += 15 {
 			if p, ok := skyPoint(s.sunAt(m, 21, minutes)); ok {
 				path.Points = append(path.Points, p)
@@ -79,7 +89,7 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 			}
 			corners[f.Part] = append(corners[f.Part], facePoints(f)...)
 			if b.ID == s.st.Site.House.ID && f.Part == own && !sameWall(f, surface.Face) {
-				if outline, whole := before(f, from, surface.Face.N); len(outline) > 2 {
+				if outline, whole := before(f, from, surface.Face.N, depth); len(outline) > 2 {
 					name := "own eave"
 					if whole || f.Kind != model.RoofFace {
 						name = "own house"
@@ -104,14 +114,58 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 			}
 		}
 	}
+	for _, f := range surface.Reveal() {
+		if outline, _ := before(f, from, surface.Face.N, 0.001); len(outline) > 2 {
+			d.Near = append(d.Near, render.SkySolid{Name: "window reveal", Outline: outline})
+		}
+	}
 	d.Behind, d.Back = behind(surface.Face.N, d.Facing), "behind the wall"
 	if surface.Face.N.Z > 0.1 {
 		d.Back = "behind the roof plane"
 	}
 	d.Title = fmt.Sprintf("%s: the sky from %s", s.st.Site.Name, where)
-	d.Caption = "Sun paths on the 21st; the sun goes nearly the same way in both months named, so look at the band in which the crowns are. Lines across them are clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun" + along + ". Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
+	left, drawn := "east", " Heavy: the sun's path on the days named, trees standing as drawn; dashed: its path on the other days."
+	if d.Facing == 0 {
+		left = "west"
+	}
+	if d.OneBand {
+		drawn = " Heavy: the sun's path on the days named."
+	}
+	d.Caption = "Looking out, " + left + " on the left." + drawn + " Lines across: clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun" + along + ". Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
+}
+
+// anyDropsLeaf tells whether the sky looks another in winter.
+func (s set) anyDropsLeaf() bool {
+	return slices.ContainsFunc(s.st.Site.Trees, func(t model.Tree) bool { return !t.Evergreen })
+}
+
+// dayPath names the path of the 21st of some months, by how most of the trees
+// that drop their leaf stand on those days. It has no points yet.
+func (s set) dayPath(months []time.Month) render.SunPath {
+	join := func(name string, m time.Month) string {
+		if name == "" {
+			return fmt.Sprintf("21 %s", m.String()[:3])
+		}
+		return name + "/" + m.String()[:3]
+	}
+	var p render.SunPath
+	for _, m := range months {
+		out, n := 0.0, 0
+		for _, t := range s.st.Site.Trees {
+			if !t.Evergreen {
+				out, n = out+species.LeafShare(t.Leafing, dayOfYear(m, 21)), n+1
+			}
+		}
+		p.Name = join(p.Name, m)
+		if 2*out >= float64(n) {
+			p.Leaf = join(p.Leaf, m)
+		} else {
+			p.Bare = join(p.Bare, m)
+		}
+	}
+	return p
 }
 
 // behind gives the altitude up to which the sky lies behind a plane with unit
@@ -155,11 +209,10 @@ func sameWall(f, glass model.Face) bool {
 	return f.N.Dot(glass.N) > 0.99 && math.Abs(f.Origin.Sub(glass.Origin).Dot(glass.N)) < reveal
 }
 
-// before is the outline in directions of what of a face stands before a
-// surface, seen from a point of it, and whether that is the whole face. Nil
-// where it hides no sky.
-func before(f model.Face, from, normal r3.Vector) (outline []render.SkyPoint, whole bool) {
-	const near = 0.005 // m before the point
+// before is the outline in directions of what of a face stands at least some
+// metres before a surface, seen from a point of it, and whether that is the
+// whole face. Nil where it hides no sky.
+func before(f model.Face, from, normal r3.Vector, near float64) (outline []render.SkyPoint, whole bool) {
 	if len(f.Outline) == 0 || len(f.Outline[0]) == 0 {
 		return nil, false
 	}

@@ -70,6 +70,39 @@ func shortWind(v r3.Vector) string {
 	return wind(v)
 }
 
+// daylight are the full hours of a day while the sun is worth a picture, the
+// eight about the highest at most; where it hardly rises those about noon.
+func (s set) daylight(month time.Month, day int) []int {
+	const low, most, least = 5, 8, 3 // degrees, hours
+	height := func(hour int) float64 {
+		altitude, _ := sun.Angles(s.sunAt(month, day, hour*60))
+		return altitude.Degrees()
+	}
+	first := 0
+	for hour := range 24 {
+		if height(hour) > height(first) {
+			first = hour
+		}
+	}
+	last := first
+	for last-first+1 < most {
+		before, after := height(first-1), height(last+1)
+		if max(before, after) < low && last-first+1 >= least {
+			break
+		}
+		if before > after {
+			first--
+		} else {
+			last++
+		}
+	}
+	var out []int
+	for hour := first; hour <= last; hour++ {
+		out = append(out, hour)
+	}
+	return out
+}
+
 // shadowDay is the sheet of shadows through midwinter day.
 func (s set) shadowDay() render.ShadowDay {
 	month, day := s.midwinter()
@@ -77,7 +110,7 @@ func (s set) shadowDay() render.ShadowDay {
 	for i := range d.Plan.Trees {
 		d.Plan.Trees[i].Removed = false
 	}
-	for hour := 9; hour <= 15; hour++ {
+	for _, hour := range s.daylight(month, day) {
 		v := s.sunAt(month, day, hour*60)
 		altitude, azimuth := sun.Angles(v)
 		words := "sun down"
@@ -134,9 +167,13 @@ func (s set) eyePair() render.Picture {
 		d.Alt = d.Title + ". " + d.Caption
 		return d
 	}
-	title := s.st.Site.Name + ": today, and with the best set gone"
-	caption += fmt.Sprintf(" Dashed, with a stump: the best set to remove for %s (%s).", s.st.Targets[0].Name, strings.Join(gone, ", ")) + s.assumed()
-	return render.Pair{Words: render.Words{Title: title, Caption: caption, Alt: title + ". " + caption}, Left: s.eye(nil, "today"), Right: s.eye(gone, "best set gone")}
+	named := "the best set"
+	if len(gone) <= 6 {
+		named = strings.Join(gone, ", ")
+	}
+	title := s.st.Site.Name + ": today, and without " + named
+	caption += " Dashed, with a stump: " + s.bestNamed() + "." + s.assumed()
+	return render.Pair{Words: render.Words{Title: title, Caption: caption, Alt: title + ". " + caption}, Left: s.eye(nil, "today"), Right: s.eye(gone, "without "+named)}
 }
 
 // eyeFrom is the azimuth from which the lot is seen, degrees.
