@@ -88,15 +88,6 @@ func (s Solid) Volume() float64 {
 	return math.Pi * s.SemiX * s.SemiY * (integral(s.Top) - integral(s.Bottom))
 }
 
-// Contains tells whether a point lies in the solid or on its skin.
-func (s Solid) Contains(p r3.Vector) bool {
-	if s.Empty() || p.Z < s.Bottom || p.Z > s.Top {
-		return false
-	}
-	x, y := s.Local(p.X, p.Y)
-	return x*x+y*y <= s.A+(s.B+s.C*p.Z)*p.Z
-}
-
 // Local gives a plan point relative to the axis, turned to the solid's own
 // axes and divided by its semi-axes: the point is inside at height z where
 // x² + y² ≤ A + B·z + C·z².

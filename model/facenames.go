@@ -80,27 +80,6 @@ func leftEnd(f Face, right r3.Vector) float64 {
 	return least
 }
 
-// WallNames lists the ids of the building's exposed walls, part by part; nil
-// for a building that Faces refuses.
-func (b Building) WallNames() []string {
-	var names []string
-	for _, f := range b.Screens() {
-		if f.Kind == WallFace {
-			names = append(names, f.ID)
-		}
-	}
-	return names
-}
-
-// Wall finds the wall a name stands for; see FindWall.
-func (b Building) Wall(name string) (Face, error) {
-	faces, err := b.Faces()
-	if err != nil {
-		return Face{}, err
-	}
-	return FindWall(faces, name)
-}
-
 // FindWall finds the wall a writer means among a building's faces: by its id
 // (south, south-2) or by part and wind (ell/south). Capitals, and blanks or a
 // missing hyphen in place of the hyphen, do not matter. A name that fits no

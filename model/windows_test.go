@@ -217,10 +217,20 @@ func TestHouseFiguresForTheCheck(t *testing.T) {
 	b := Building{Parts: []Part{gable(box(0, 0, 12, 8), 90, 45, 0.3), gable(box(3, -5, 9, 4), 0, 45, 0.3)}}
 	near(t, "footprint", b.FootprintArea(), 12*8+6*5, 1e-9)
 	near(t, "ridge", b.RidgeHeight(), 7, 1e-9)
-	if got := strings.Join(b.WallNames(), " "); got != "south-1 east-2 north west-1 south-2 east-1 west-2" {
+	faces, err := b.Faces()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var walls []string
+	for _, f := range faces {
+		if f.Kind == WallFace {
+			walls = append(walls, f.ID)
+		}
+	}
+	if got := strings.Join(walls, " "); got != "south-1 east-2 north west-1 south-2 east-1 west-2" {
 		t.Errorf("walls: %s", got)
 	}
-	wall, err := b.Wall("north")
+	wall, err := FindWall(faces, "north")
 	if err != nil {
 		t.Fatal(err)
 	}

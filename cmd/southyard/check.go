@@ -68,11 +68,7 @@ func checkCommand() *cli.Command {
 }
 
 func writeFaults(w io.Writer, faults []sitefile.Fault) (wrong int) {
-	for _, f := range faults {
-		if !f.Warning {
-			wrong++
-		}
-	}
+	wrong = sitefile.Wrong(faults)
 	switch looks := len(faults) - wrong; {
 	case len(faults) == 0:
 		fmt.Fprintln(w, "No faults.")

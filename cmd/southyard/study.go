@@ -107,14 +107,10 @@ func readSite(name string, faults io.Writer) (*model.Site, error) {
 		return nil, err
 	}
 	site, found := sitefile.Read(name, data)
-	wrong := 0
 	for _, f := range found {
 		fmt.Fprintln(faults, f)
-		if !f.Warning {
-			wrong++
-		}
 	}
-	if wrong > 0 {
+	if wrong := sitefile.Wrong(found); wrong > 0 {
 		them := "them"
 		if wrong == 1 {
 			them = "it"

@@ -42,7 +42,7 @@ func FuzzMap(f *testing.F) {
 	f.Add(newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).point(`"kind":"spot height","height_ft":-3.5`, 8, -12).text())
 	f.Add([]byte(`{"type":"Feature","geometry":{"type":"Polygon","coordinates":[[[1,1],[1.0001,1],[1.0001,1.0001],[1,1.0001]]]},"properties":{"height":"1e3"}}`))
 	f.Fuzz(func(t *testing.T, data []byte) {
-		yaml, _, err := SiteFromGeoJSON("lot.geojson", data)
+		yaml, _, err := fromMap("lot.geojson", data)
 		usable(t, yaml, err)
 	})
 }
@@ -100,7 +100,7 @@ func TestOddPropertiesNeverBreakTheSiteFile(t *testing.T) {
 		if n%3 == 0 {
 			l.point(`"height_ft":-2,`+props("spot height", 3), 6, -15)
 		}
-		yaml, _, err := SiteFromGeoJSON("lot.geojson", l.text())
+		yaml, _, err := fromMap("lot.geojson", l.text())
 		usable(t, yaml, err)
 		if err == nil {
 			made++

@@ -57,9 +57,14 @@ func (l *lot) text() []byte {
 
 const walls = `"wall_height_m":5,"roof":"gable","pitch":"9/12","overhang":"12 in"`
 
+// fromMap reads a map alone into a site file in feet.
+func fromMap(name string, data []byte) (yaml []byte, notes []string, err error) {
+	return Site(Source{name, data}, nil, Options{})
+}
+
 func (l *lot) site(t *testing.T) (*model.Site, []string) {
 	t.Helper()
-	yaml, notes, err := SiteFromGeoJSON("lot.geojson", l.text())
+	yaml, notes, err := fromMap("lot.geojson", l.text())
 	if err != nil {
 		t.Fatalf("%v\n%s", err, l.text())
 	}
@@ -162,7 +167,7 @@ func TestRidgeByCompassWordFollowsTheHouse(t *testing.T) {
 }
 
 func TestWhatTheMapDoesNotTellIsMarked(t *testing.T) {
-	yaml, notes, err := SiteFromGeoJSON("lot.geojson", newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house"`, -4, 0, 4, 7).point(`"kind":"tree"`, 0, -9).text())
+	yaml, notes, err := fromMap("lot.geojson", newLot().box(`"kind":"lot"`, -10, -20, 10, 20).box(`"kind":"house"`, -4, 0, 4, 7).point(`"kind":"tree"`, 0, -9).text())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,7 +188,7 @@ func TestWhatTheMapDoesNotTellIsMarked(t *testing.T) {
 			t.Errorf("unlooked-for fault: %v", f)
 		}
 	}
-	if !sitefile.Bad(faults) {
+	if sitefile.Wrong(faults) == 0 {
 		t.Error("a house without wall height was taken")
 	}
 }
@@ -221,19 +226,19 @@ func TestMapsThatCannotBeTakenAreRefusedInWords(t *testing.T) {
 		{"a bow-tie house", string(newLot().polygon(`"kind":"house",`+walls, 0, 0, 9, 9, 9, 0, 0, 7).text()), "crosses itself"},
 	}
 	for _, c := range cases {
-		yaml, _, err := SiteFromGeoJSON("lot.geojson", []byte(c.text))
+		yaml, _, err := fromMap("lot.geojson", []byte(c.text))
 		if err == nil || !strings.Contains(err.Error(), c.want) || !strings.HasPrefix(err.Error(), "lot.geojson") || yaml != nil {
 			t.Errorf("%s: %v; want %q", c.name, err, c.want)
 		}
 	}
-	if _, _, err := SiteFromGeoJSON("big", make([]byte, mostBytes+1)); err == nil || !strings.Contains(err.Error(), "cut it down") {
+	if _, _, err := fromMap("big", make([]byte, mostBytes+1)); err == nil || !strings.Contains(err.Error(), "cut it down") {
 		t.Errorf("a map too long: %v", err)
 	}
 }
 
 func TestFaultsNameFeatureAndLine(t *testing.T) {
 	l := newLot().box(`"kind":"house",`+walls, 0, 0, 9, 9).point(`"id":"T1","height":"9 m"`, 3, -9).point(`"id":"T2","height":"9 x"`, 3, -12)
-	_, _, err := SiteFromGeoJSON("lot.geojson", l.text())
+	_, _, err := fromMap("lot.geojson", l.text())
 	if err == nil || !strings.Contains(err.Error(), "lot.geojson, feature 3 (T2), line 4: height:") {
 		t.Error(err)
 	}

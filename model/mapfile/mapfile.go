@@ -37,16 +37,10 @@ func (f Faults) Error() string {
 	return strings.Join(f, "\n")
 }
 
-// SiteFromGeoJSON reads a map and gives the text of a site file in feet. Notes
-// say what was left out or assumed, and what is to be measured. It fails with
-// Faults.
-func SiteFromGeoJSON(name string, data []byte) (yaml []byte, notes []string, err error) {
-	return Site(Source{name, data}, nil, Options{})
-}
-
 // Site reads a map and, where trees is not nil, a list of trees, which are
 // added to the map's; a row with the id of a tree of the map adds to what the
-// map says of it, and where the two differ the list holds.
+// map says of it, and where the two differ the list holds. Notes say what was
+// left out or assumed, and what is to be measured. It fails with Faults.
 func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, err error) {
 	m := &mapping{source: from.Name, mapName: from.Name, ids: map[string]string{}, given: map[string]int{}, metric: o.Metric}
 	features := m.features(from.Data)

@@ -16,7 +16,7 @@ import (
 func readSite(t *testing.T, name string, data []byte) *model.Site {
 	t.Helper()
 	site, faults := sitefile.Read(name, data)
-	if sitefile.Bad(faults) {
+	if sitefile.Wrong(faults) > 0 {
 		t.Fatalf("%v\n%s", faults, data)
 	}
 	return site
@@ -35,7 +35,7 @@ func TestExportAndImportAgreeToACentimetre(t *testing.T) {
 			t.Fatal(err)
 		}
 		was, faults := sitefile.Read(file, data)
-		if sitefile.Bad(faults) {
+		if sitefile.Wrong(faults) > 0 {
 			t.Logf("%s does not read: %v", file, faults)
 			continue
 		}

@@ -34,7 +34,7 @@ func TestSpotHeightsThatCannotBeMeantAreRefused(t *testing.T) {
 		if strings.Contains(says, "west") {
 			lot += `,"slope_percent":5,"uphill_deg":20`
 		}
-		_, _, err := SiteFromGeoJSON("lot.geojson", newLot().box(lot, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).point(says, 8, -12).text())
+		_, _, err := fromMap("lot.geojson", newLot().box(lot, -10, -20, 10, 20).box(`"kind":"house",`+walls, -4, 0, 4, 7).point(says, 8, -12).text())
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%s: %v, wanted %q", says, err, want)
 		}

@@ -46,14 +46,16 @@ func (f Fault) String() string {
 	return b.String()
 }
 
-// Bad tells whether any of the faults is more than a warning.
-func Bad(faults []Fault) bool {
+// Wrong counts the faults that are more than warnings. A site may be used
+// only where there are none.
+func Wrong(faults []Fault) int {
+	wrong := 0
 	for _, f := range faults {
 		if !f.Warning {
-			return true
+			wrong++
 		}
 	}
-	return false
+	return wrong
 }
 
 // mostFaults is how many faults, and how many warnings, are told.

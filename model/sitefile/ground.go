@@ -116,6 +116,15 @@ func (o *object) size(least, most float64, names ...string) (float64, bool) {
 	return o.r.sizeOf(v, least, most)
 }
 
+// needed reads a length that must be there; right is what to write.
+func (o *object) needed(key, right string, least, most float64) float64 {
+	x, _ := o.size(least, most, key)
+	if !o.has(key) {
+		o.missing(key, right)
+	}
+	return x
+}
+
 func (r *reader) sizeOf(v value, least, most float64) (float64, bool) {
 	x, ok := read(v, r.parseLength)
 	if !ok || x >= least && x <= most {

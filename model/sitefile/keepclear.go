@@ -24,17 +24,10 @@ func (r *reader) keepClear(top *object) {
 			if k.On = o.text("on"); k.On == "" {
 				o.missing("on", "on: roof-south (a roof plane or a wall; check lists them)")
 			}
-			need := func(key, right string, least, most float64) float64 {
-				x, _ := o.size(least, most, key)
-				if !o.has(key) {
-					o.missing(key, right)
-				}
-				return x
-			}
-			k.Left = need("left", "left: 12 ft (from the plane's left end, seen from outside)", 0, 300)
-			k.Up = need("up", "up: 6 ft (from the eave up the slope, or from the wall's base)", 0, 300)
-			k.Width = need("width", "width: 4 in", 0.005, 30)
-			k.Height = need("height", "height: 4 in (up the slope)", 0.005, 30)
+			k.Left = o.needed("left", "left: 12 ft (from the plane's left end, seen from outside)", 0, 300)
+			k.Up = o.needed("up", "up: 6 ft (from the eave up the slope, or from the wall's base)", 0, 300)
+			k.Width = o.needed("width", "width: 4 in", 0.005, 30)
+			k.Height = o.needed("height", "height: 4 in (up the slope)", 0.005, 30)
 			if room, ok := o.size(0, 10, "room"); ok {
 				k.Margin = room
 			} else if !o.has("room") {

@@ -36,7 +36,7 @@ type object struct {
 	places map[string]spot   // where the key itself stands
 	asked  map[string]bool
 	known  []string
-	needed []need
+	lacks  []need
 }
 
 // need is a key that must be there and is not.
@@ -184,7 +184,7 @@ func (o *object) missing(key, right string) {
 	}
 	at := spot{o.line, o.column, join(o.path, key), join(o.shown, short(key))}
 	o.r.faulty[at.path] = true
-	o.needed = append(o.needed, need{at, key, right})
+	o.lacks = append(o.lacks, need{at, key, right})
 }
 
 // misspelt tells whether a key that is not there is written with a slip, as
@@ -205,13 +205,13 @@ func (o *object) misspelt(key string, known ...string) bool {
 // finish reports the keys that are missing, and those nobody asked for, with
 // the nearest known one.
 func (o *object) finish() {
-	for _, n := range o.needed {
+	for _, n := range o.lacks {
 		if !o.misspelt(n.key) {
 			n.at.shown = o.shown
 			o.r.fault(n.at, n.right, "%s is missing", n.key)
 		}
 	}
-	o.needed = nil
+	o.lacks = nil
 	var unknown []string
 	for key := range o.values {
 		if !o.asked[key] {

@@ -20,17 +20,10 @@ func (r *reader) chimney(o *object, fallback string) model.Chimney {
 	} else {
 		o.missing("at", "at: "+pointExample)
 	}
-	need := func(key, right string, least, most float64) float64 {
-		x, _ := o.size(least, most, key)
-		if !o.has(key) {
-			o.missing(key, right)
-		}
-		return x
-	}
-	c.Width = need("width", "width: 24 in (left to right on the sketch)", 0.1, 6)
-	c.Depth = need("depth", "depth: 24 in (up and down on the sketch)", 0.1, 6)
+	c.Width = o.needed("width", "width: 24 in (left to right on the sketch)", 0.1, 6)
+	c.Depth = o.needed("depth", "depth: 24 in (up and down on the sketch)", 0.1, 6)
 	c.Twist = r.site.Turn.Radians()
-	c.Top = need("top", "top: 27 ft (above the ground at the house)", 0.5, 80)
+	c.Top = o.needed("top", "top: 27 ft (above the ground at the house)", 0.5, 80)
 	return c
 }
 
@@ -70,17 +63,10 @@ func (r *reader) window(o *object, n int) model.Window {
 	if w.Wall = o.text("wall"); w.Wall == "" {
 		o.missing("wall", "wall: south")
 	}
-	need := func(key, right string, least, most float64) float64 {
-		x, _ := o.size(least, most, key)
-		if !o.has(key) {
-			o.missing(key, right)
-		}
-		return x
-	}
-	w.Left = need("left", "left: 3 ft (from the wall's left end, seen from outside, to the opening)", 0, 300)
-	w.Sill = need("sill", "sill: 2 ft 6 in (from the foot of the wall to the opening)", 0, 60)
-	w.Width = need("width", "width: 32 in", 0.1, 15)
-	w.Height = need("height", "height: 60 in", 0.1, 15)
+	w.Left = o.needed("left", "left: 3 ft (from the wall's left end, seen from outside, to the opening)", 0, 300)
+	w.Sill = o.needed("sill", "sill: 2 ft 6 in (from the foot of the wall to the opening)", 0, 60)
+	w.Width = o.needed("width", "width: 32 in", 0.1, 15)
+	w.Height = o.needed("height", "height: 60 in", 0.1, 15)
 	if reveal, ok := o.size(0, 1, "reveal"); ok {
 		w.Reveal = reveal
 	} else if !o.has("reveal") {

@@ -53,7 +53,7 @@ type reader struct {
 }
 
 // Read reads a site file; name is how faults call it. The site is always
-// there, but may only be used when Bad(faults) is false. Faults come in the
+// there, but may only be used where Wrong(faults) is 0. Faults come in the
 // order of the file.
 func Read(name string, data []byte) (*model.Site, []Fault) {
 	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, told: map[bool]int{}, ids: map[string]spot{}, treeOf: map[string]string{}}

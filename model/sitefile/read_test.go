@@ -42,7 +42,7 @@ func with(from, to string) string {
 func readSound(t *testing.T, text string) *model.Site {
 	t.Helper()
 	s, faults := Read("site.yaml", []byte(text))
-	if Bad(faults) {
+	if Wrong(faults) > 0 {
 		t.Fatal(faults)
 	}
 	return s
@@ -203,7 +203,11 @@ func TestTheSketchIsTurnedToTrueNorth(t *testing.T) {
 		if ridge := s.House.Parts[0].Roof.Ridge.Degrees(); math.Abs(ridge-94) > 1e-9 {
 			t.Errorf("%s: the ridge drawn east-west runs %v°", text, ridge)
 		}
-		wall, err := s.House.Wall("south")
+		faces, err := s.House.Faces()
+		if err != nil {
+			t.Fatal(err)
+		}
+		wall, err := model.FindWall(faces, "south")
 		if err != nil || math.Abs(wall.Azimuth().Degrees()-184) > 1e-6 {
 			t.Errorf("%s: the south wall looks to %v (%v)", text, wall.Azimuth().Degrees(), err)
 		}
@@ -370,7 +374,7 @@ func TestAFileOfEndlessFaultsIsToldShort(t *testing.T) {
 		b.WriteString("  - {line: [[0, 0], [0, x]], height: tall}\n")
 	}
 	_, faults := Read("site.yaml", []byte(b.String()))
-	if len(faults) > mostFaults+1 || !Bad(faults) {
+	if len(faults) > mostFaults+1 || Wrong(faults) == 0 {
 		t.Error(len(faults))
 	}
 }
@@ -382,10 +386,10 @@ func TestManyWarningsHideNoFaultAndMakeNone(t *testing.T) {
 	for range 300 {
 		b.WriteString("  - {species: red maple, at: [-50, -50]}\n") // outside the lot: a warning each
 	}
-	if _, faults := Read("site.yaml", []byte(b.String()+"plans:"+below)); Bad(faults) || len(faults) < mostFaults {
+	if _, faults := Read("site.yaml", []byte(b.String()+"plans:"+below)); Wrong(faults) > 0 || len(faults) < mostFaults {
 		t.Errorf("%d, the last %v", len(faults), faults[len(faults)-1])
 	}
-	if _, faults := Read("site.yaml", []byte(b.String()+"plans:"+strings.Replace(below, "T2", "T999", 1))); !Bad(faults) {
+	if _, faults := Read("site.yaml", []byte(b.String()+"plans:"+strings.Replace(below, "T2", "T999", 1))); Wrong(faults) == 0 {
 		t.Error("the fault is lost among the warnings")
 	}
 }
@@ -408,7 +412,7 @@ func FuzzRead(f *testing.F) {
 				t.Fatalf("fault %q", fault)
 			}
 		}
-		if Bad(faults) {
+		if Wrong(faults) > 0 {
 			return
 		}
 		for _, tree := range s.Trees {

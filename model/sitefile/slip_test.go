@@ -17,7 +17,7 @@ func TestOneSlipIsOneFault(t *testing.T) {
 	}
 	whole := string(data)
 	_, before := Read("site.yaml", data)
-	if Bad(before) {
+	if Wrong(before) > 0 {
 		t.Fatal(before)
 	}
 	// What is missing, or given twice, is told where the thing begins or at the

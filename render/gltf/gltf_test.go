@@ -31,7 +31,7 @@ func exampleSite(t *testing.T) *model.Site {
 		t.Fatal(err)
 	}
 	site, faults := sitefile.Read("site.yaml", data)
-	if sitefile.Bad(faults) {
+	if sitefile.Wrong(faults) > 0 {
 		t.Fatal(faults)
 	}
 	return site

@@ -102,17 +102,6 @@ func (d Decision) step(set []int) Step {
 	return Step{Set: b.Set, IDs: b.IDs, Cost: b.Cost, Gain: b.Gain, CostUnknown: b.CostUnknown}
 }
 
-// At is the step a budget reaches.
-func (c Curve) At(budget float64) Step {
-	at := Step{IDs: []string{}}
-	for _, s := range c.Steps {
-		if cents(s.Cost) <= budgetCents(budget) {
-			at = s
-		}
-	}
-	return at
-}
-
 func knee(steps []Step) int {
 	if len(steps) < 3 {
 		return -1

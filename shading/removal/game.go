@@ -105,7 +105,8 @@ func (g Game) Open() float64 {
 	return sum
 }
 
-// Alone is the gain, kWh, of option i when nothing else is done.
+// Alone is the gain, kWh, of option i when nothing else is done. Rank works
+// it out for all options at once and is tested against this definition.
 func (g Game) Alone(i int) float64 {
 	chosen := make([]bool, g.Options())
 	chosen[i] = true
@@ -113,7 +114,7 @@ func (g Game) Alone(i int) float64 {
 }
 
 // AfterAllOthers is the gain, kWh, of option i as the last to be done: every
-// other screen is gone already. It is the most option i can ever add.
+// other screen is gone already. It is the most option i can ever add. See Alone.
 func (g Game) AfterAllOthers(i int) float64 {
 	left := make([]bool, g.Trees)
 	for s := range left {

@@ -12,7 +12,3 @@ func AirMass(sinAltitude float64) float64 {
 	altitude := math.Asin(sine) * 180 / math.Pi
 	return 1 / (sine + 0.50572*math.Pow(altitude+6.07995, -1.6364))
 }
-
-// PressureRatio of the air at an elevation in metres to that at sea level:
-// exp(−h/8434.5), common practice in air-mass corrections.
-func PressureRatio(elevation float64) float64 { return math.Exp(-elevation / 8434.5) }
