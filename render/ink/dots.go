@@ -1,36 +1,33 @@
 package ink
 
 import (
+	"image"
+	"image/draw"
 	"math"
 
-	"golang.org/x/image/math/fixed"
+	"github.com/fogleman/gg"
 )
 
-// dots is a page of dots, each with its red, green and blue from the lowest
-// byte up.
+// dots is a page of dots.
 type dots struct {
-	w, h   int
-	colour []uint32
-	cover  coverage
-	paper  [2]float64 // points
-	scale  float64    // dots a point
+	sheet *image.RGBA
+	paper [2]float64 // points
+	scale float64    // dots a point
 }
 
-// lay puts a bare sheet of w × h dots down for a figure.
+// lay puts a bare sheet of w × h dots down for a figure, on the memory of the
+// one before where that is as large.
 func (d *dots) lay(w, h int, f Figure, scale float64) {
-	d.w, d.h, d.paper, d.scale = w, h, [2]float64{f.Width, f.Height}, scale
-	if cap(d.colour) < w*h {
-		d.colour = make([]uint32, w*h)
+	d.paper, d.scale = [2]float64{f.Width, f.Height}, scale
+	if d.sheet == nil || d.sheet.Rect.Dx() != w || d.sheet.Rect.Dy() != h {
+		if d.sheet == nil || cap(d.sheet.Pix) < 4*w*h {
+			d.sheet = image.NewRGBA(image.Rect(0, 0, w, h))
+		} else {
+			d.sheet = &image.RGBA{Pix: d.sheet.Pix[:4*w*h], Stride: 4 * w, Rect: image.Rect(0, 0, w, h)}
+		}
 	}
-	d.colour = d.colour[:w*h]
-	bare := packed(Paper)
-	for i := range d.colour {
-		d.colour[i] = bare
-	}
-	d.cover.fit(w, h)
+	draw.Draw(d.sheet, d.sheet.Rect, image.NewUniform(Paper), image.Point{}, draw.Src)
 }
-
-func packed(c Colour) uint32 { return uint32(c.R) | uint32(c.G)<<8 | uint32(c.B)<<16 }
 
 // Size of the paper in points.
 func (d *dots) Size() (w, h float64) { return d.paper[0], d.paper[1] }
@@ -47,59 +44,94 @@ func (d *dots) Path(p Path, s Style) {
 		return
 	}
 	if s.Fill.A > 0 {
-		for _, run := range p {
-			for i, q := range run.Points {
-				if i == 0 {
-					d.cover.Start(d.place(q))
-				} else {
-					d.cover.Add1(d.place(q))
-				}
+		if pen := d.pen(p, 0); pen != nil {
+			pen.SetFillRule(gg.FillRuleEvenOdd)
+			if s.Winding {
+				pen.SetFillRule(gg.FillRuleWinding)
 			}
+			pen.SetColor(s.Fill)
+			pen.Fill()
 		}
-		d.paint(s.Fill, s.Winding)
 	}
 	if s.Stroke.A > 0 && s.Width > 0 {
-		stroke(&d.cover, p, s, d.scale, d.place)
-		d.paint(s.Stroke, true)
-	}
-}
-
-// Text fills the outlines of letters.
-func (d *dots) Text(x, y float64, s string, t Type) {
-	p := letterPath(x, y, s, t)
-	if t.Halo > 0 {
-		d.Path(p, Style{Stroke: Paper, Width: 2 * t.Halo})
-	}
-	d.Path(p, Style{Fill: t.Colour, Winding: true})
-}
-
-// place of a point of the paper among the dots. What lies far off the sheet is
-// drawn nearer, where it is as little seen.
-func (d *dots) place(q Point) fixed.Point26_6 {
-	const far = 1 << 14 * sub
-	on := func(v float64) fixed.Int26_6 {
-		return fixed.Int26_6(math.Round(max(-far, min(far, v*d.scale*sub))))
-	}
-	return fixed.Point26_6{X: on(q.X), Y: on(q.Y)}
-}
-
-// paint inks what is covered: a dot covered in part takes that part of the ink.
-func (d *dots) paint(c Colour, winding bool) {
-	ink := packed(c)
-	const one = full * 255
-	d.cover.sweep(winding, func(y, x0, x1 int, share uint32) {
-		row := d.colour[y*d.w+x0 : y*d.w+x1]
-		a := share * uint32(c.A)
-		if a == one {
-			for i := range row {
-				row[i] = ink
+		for _, part := range strokes(p, s.Stroke) {
+			if pen := d.pen(part, s.Width/2); pen != nil {
+				d.stroke(pen, s)
 			}
-			return
 		}
-		b := one - a
-		r, g, l := uint32(c.R)*a+one/2, uint32(c.G)*a+one/2, uint32(c.B)*a+one/2
-		for i, k := range row {
-			row[i] = (k&255*b+r)/one | (k>>8&255*b+g)/one<<8 | (k>>16*b+l)/one<<16
-		}
+	}
+}
+
+func (d *dots) stroke(pen *gg.Context, s Style) {
+	pen.SetColor(s.Stroke)
+	pen.SetLineWidth(s.Width * d.scale)
+	pen.SetLineJoinRound()
+	pen.SetLineCapButt()
+	if s.Round {
+		pen.SetLineCapRound()
+	}
+	dash := make([]float64, len(s.Dash))
+	for i, l := range s.Dash {
+		dash[i] = l * d.scale
+	}
+	pen.SetDash(dash...)
+	pen.Stroke()
+}
+
+// pen has traced a path on that part of the sheet which the path covers, room
+// points about it counted: what it costs is then the path's size and not the
+// sheet's. It is nil where nothing of the path lies on the sheet.
+func (d *dots) pen(p Path, room float64) *gg.Context {
+	x0, y0, x1, y1 := p.Bounds()
+	dot := func(v float64, up int) int { return int(max(-1e6, min(1e6, math.Floor(v*d.scale)))) + up }
+	window := image.Rect(dot(x0-room, -2), dot(y0-room, -2), dot(x1+room, 3), dot(y1+room, 3)).Intersect(d.sheet.Rect)
+	if window.Empty() {
+		return nil
+	}
+	pen := gg.NewContextForRGBA(&image.RGBA{
+		Pix:    d.sheet.Pix[d.sheet.PixOffset(window.Min.X, window.Min.Y):],
+		Stride: d.sheet.Stride,
+		Rect:   image.Rectangle{Max: window.Size()},
 	})
+	left, top := float64(window.Min.X), float64(window.Min.Y)
+	for _, run := range p {
+		for i, q := range run.Points {
+			if i == 0 {
+				pen.MoveTo(q.X*d.scale-left, q.Y*d.scale-top)
+			} else {
+				pen.LineTo(q.X*d.scale-left, q.Y*d.scale-top)
+			}
+		}
+		if run.Closed && len(run.Points) > 0 {
+			pen.ClosePath()
+		}
+	}
+	return pen
+}
+
+// strokes are what to stroke in one go. The rasterizer looks for a dot among
+// all those of its row, so that many lines at once, as in hatching, cost their
+// square; lines one by one look the same where the ink hides what is under it.
+func strokes(p Path, ink Colour) []Path {
+	if ink.A < 255 {
+		return []Path{p}
+	}
+	parts := make([]Path, len(p))
+	for i := range p {
+		parts[i] = p[i : i+1]
+	}
+	return parts
+}
+
+// Text fills the outlines of letters, one by one for the reason strokes are.
+func (d *dots) Text(x, y float64, s string, t Type) {
+	letters := letterPaths(x, y, s, t)
+	if t.Halo > 0 {
+		for _, p := range letters {
+			d.Path(p, Style{Stroke: Paper, Width: 2 * t.Halo})
+		}
+	}
+	for _, p := range letters {
+		d.Path(p, Style{Fill: t.Colour, Winding: true})
+	}
 }

@@ -143,21 +143,24 @@ func shift(width float64, a Anchor) float64 {
 	return 0
 }
 
-// letterPath is the text as areas to fill by the non-zero rule.
-func letterPath(x, y float64, s string, t Type) Path {
+// letterPaths are the letters of a text as areas to fill by the non-zero rule,
+// one path a letter.
+func letterPaths(x, y float64, s string, t Type) []Path {
 	sin, cos := math.Sincos(t.Turn * math.Pi / 180)
 	pen := -shift(Width(s, t.Size, t.Face), t.Anchor)
-	var out Path
+	var out []Path
 	for _, r := range s {
 		g := letter(t.Face, r)
+		var p Path
 		for _, ring := range g.rings {
 			pts := make([]Point, len(ring))
 			for i, q := range ring {
 				u, v := pen+q.X*t.Size, q.Y*t.Size
 				pts[i] = Point{x + u*cos + v*sin, y - u*sin + v*cos}
 			}
-			out = append(out, Run{pts, true})
+			p = append(p, Run{pts, true})
 		}
+		out = append(out, p)
 		pen += g.advance * t.Size
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -143,7 +144,7 @@ func (d *document) Text(x, y float64, s string, t Type) {
 	}
 	left := x - shift(Width(s, t.Size, t.Face), t.Anchor)
 	if t.Halo > 0 {
-		d.Path(letterPath(left, y, s, Type{Size: t.Size, Face: t.Face}), Style{Stroke: Paper, Width: 2 * t.Halo})
+		d.Path(slices.Concat(letterPaths(left, y, s, Type{Size: t.Size, Face: t.Face})...), Style{Stroke: Paper, Width: 2 * t.Halo})
 	}
 	d.pdf.SetTextColor(int(t.Colour.R), int(t.Colour.G), int(t.Colour.B))
 	d.pdf.Text(left, y, s)

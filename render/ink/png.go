@@ -55,8 +55,9 @@ func (p *Press) encode(dpi float64) error {
 	p.file.Reset()
 	p.file.WriteString("\x89PNG\r\n\x1a\n")
 
-	head := binary.BigEndian.AppendUint32(nil, uint32(p.dots.w))
-	head = binary.BigEndian.AppendUint32(head, uint32(p.dots.h))
+	size := p.dots.sheet.Rect.Size()
+	head := binary.BigEndian.AppendUint32(nil, uint32(size.X))
+	head = binary.BigEndian.AppendUint32(head, uint32(size.Y))
 	p.chunk("IHDR", append(head, eightBits, trueColour, 0, 0, 0))
 
 	perMetre := uint32(math.Round(dpi / 0.0254))
@@ -83,13 +84,15 @@ func (p *Press) packRows() error {
 	} else {
 		p.pack.Reset(&p.data)
 	}
-	if n := 1 + 3*p.dots.w; len(p.row) != n {
+	sheet := p.dots.sheet
+	if n := 1 + 3*sheet.Rect.Dx(); len(p.row) != n {
 		p.row = make([]byte, n) // the first byte stays 0: no filter
 	}
-	for y := range p.dots.h {
-		to := p.row[1:]
-		for i, k := range p.dots.colour[y*p.dots.w : (y+1)*p.dots.w] {
-			to[3*i], to[3*i+1], to[3*i+2] = byte(k), byte(k>>8), byte(k>>16)
+	for y := range sheet.Rect.Dy() {
+		from, to := sheet.Pix[y*sheet.Stride:(y+1)*sheet.Stride], p.row[1:]
+		for len(to) > 0 {
+			copy(to[:3], from[:3]) // the sheet is opaque
+			from, to = from[4:], to[3:]
 		}
 		if _, err := p.pack.Write(p.row); err != nil {
 			return err
