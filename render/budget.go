@@ -173,10 +173,10 @@ func (s *sheet) tag(x, y float64, words string, t ink.Type, places []ink.Point, 
 	for i, q := range places {
 		b := ink.TextBox(q.X, q.Y, words, t)
 		leader := ink.Line(x, y, max(b.X0, min(b.X1, x)), max(b.Y0, min(b.Y1, y)))
-		if len(ink.ClipLines(lines, grown(b, 1))) > 0 || i > 1 && s.lettered(leader) || !s.try(q.X, q.Y, words, t, bounds) {
+		if len(ink.ClipLines(lines, grown(b, 1))) > 0 || i > 0 && s.lettered(leader) || !s.try(q.X, q.Y, words, t, bounds) {
 			continue
 		}
-		if i > 1 {
+		if i > 0 {
 			s.Path(leader, line(hair, black))
 		}
 		return

@@ -28,13 +28,53 @@ func halfway(g *Grid, breaks []float64, always bool) []float64 {
 	return out
 }
 
-// dotted keeps the middle of every piece of a line.
+const speck = 20.0 // points: a dotted line within less is left out
+
+// dotted keeps the middle of every piece of a line, and leaves out lines that
+// wander over no more than a few cells: they would be read as specks.
 func dotted(edge ink.Path) ink.Path {
 	var out ink.Path
-	for _, r := range edge {
+	for _, r := range longer(edge, speck) {
 		a, b := r.Points[0], r.Points[len(r.Points)-1]
 		dx, dy := 0.35*(b.X-a.X), 0.35*(b.Y-a.Y)
 		out = append(out, ink.Line(a.X+dx, a.Y+dy, b.X-dx, b.Y-dy)...)
+	}
+	return out
+}
+
+// longer are the pieces of lines, each line joined from pieces that share an
+// end, whose bounds are longer than a length.
+func longer(edge ink.Path, least float64) ink.Path {
+	type spot [2]int
+	at := func(p ink.Point) spot { return spot{int(math.Round(p.X * 64)), int(math.Round(p.Y * 64))} }
+	line := make([]int, len(edge)) // the line of each piece, by the first piece known to be of it
+	first := map[spot]int{}
+	var root func(i int) int
+	root = func(i int) int {
+		if line[i] != i {
+			line[i] = root(line[i])
+		}
+		return line[i]
+	}
+	for i, r := range edge {
+		line[i] = i
+		for _, q := range []spot{at(r.Points[0]), at(r.Points[len(r.Points)-1])} {
+			if j, ok := first[q]; ok {
+				line[root(i)] = root(j)
+			} else {
+				first[q] = i
+			}
+		}
+	}
+	joined := map[int]ink.Path{}
+	for i, r := range edge {
+		joined[root(i)] = append(joined[root(i)], r)
+	}
+	var out ink.Path
+	for i, r := range edge {
+		if x0, y0, x1, y1 := joined[root(i)].Bounds(); max(x1-x0, y1-y0) > least {
+			out = append(out, r)
+		}
 	}
 	return out
 }
@@ -59,22 +99,28 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, halves bool, to func(x, 
 	edges, ran := make([]ink.Path, len(levels)), tracks{}
 	for i, level := range levels {
 		_, edges[i] = above(z, cols, rows, level, at)
+		if i >= len(levels)-len(half) {
+			edges[i] = longer(edges[i], speck)
+		}
 		ran.mark(i, edges[i])
 	}
 	step := breaks[1] - breaks[0]
 	if len(half) > 0 {
 		step /= 2
 	}
+	var named []ink.Box // limits lettered so far
 	for k, edge := range edges {
 		words := figures(levels[k], step)
 		t := haloed(centred(small()))
 		clear := func(b ink.Box) bool {
-			return allowed(b) && !ran.others(k, b) && len(ink.ClipLines(lines, grown(b, 1.5))) == 0
+			apart := ink.Box{X0: b.X0 - 4, Y0: b.Y0, X1: b.X1 + 4, Y1: b.Y1} // two side by side would read as one figure
+			return allowed(b) && !meetsAny(apart, named) && !ran.others(k, b) && len(ink.ClipLines(lines, grown(b, 1.5))) == 0
 		}
 		stride := max(1, len(edge)/60)
 		for i := 0; i < len(edge); i += stride {
 			q := edge[(len(edge)/3+i)%len(edge)].Points[0]
-			if clear(ink.TextBox(q.X, q.Y+2.5, words, t)) && s.try(q.X, q.Y+2.5, words, t, inner) {
+			if b := ink.TextBox(q.X, q.Y+2.5, words, t); clear(b) && s.try(q.X, q.Y+2.5, words, t, inner) {
+				named = append(named, b)
 				break
 			}
 		}

@@ -32,7 +32,8 @@ type FaceMap struct {
 type Opening struct {
 	ID    string
 	Ring  orb.Ring
-	Solid bool // a chimney
+	Solid bool   // a chimney
+	Sun   string // what reaches the glass, in the map's unit; "" to leave it out
 }
 
 const (
@@ -54,6 +55,11 @@ func (d FaceMap) bound() orb.Bound {
 		b.Min[1], b.Max[1] = min(b.Min[1], d.Ground-0.15), max(b.Max[1], d.Ground)
 	}
 	return b
+}
+
+// Dotted tells whether dotted lines halve the classes, for the caption.
+func (d FaceMap) Dotted() bool {
+	return d.Sun.valid() && len(d.Breaks) > 1 && halfway(d.Sun, d.Breaks, d.halves) != nil
 }
 
 // Figure gives the face at the width of a page.
@@ -166,7 +172,13 @@ func (d FaceMap) opening(s *sheet, v view, o Opening) {
 		s.Path(ink.Rectangle(x0+2, y0+2, x1-x0-4, y1-y0-4), line(hair, black))
 	}
 	box := ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
-	if s.try((x0+x1)/2, (y0+y1)/2+2.6, o.ID, bold(centred(small())), grown(box, 0.5)) {
+	mid := (y0 + y1) / 2
+	if o.Sun != "" && y1-y0 > 21 && x1-x0 > max(ink.Width(o.ID, smallSize, ink.Bold), ink.Width(o.Sun, smallSize, ink.Regular))+5 {
+		s.text((x0+x1)/2, mid-1.8, o.ID, bold(centred(small())))
+		s.text((x0+x1)/2, mid+7.2, o.Sun, centred(small()))
+		return
+	}
+	if s.try((x0+x1)/2, mid+2.6, o.ID, bold(centred(small())), grown(box, 0.5)) {
 		return
 	}
 	var frames []ink.Box
@@ -176,7 +188,13 @@ func (d FaceMap) opening(s *sheet, v view, o Opening) {
 	for _, o := range d.Openings {
 		frames = append(frames, boxOf(v.points(o.Ring)))
 	}
-	s.labelClear((x0+x1)/2, y0-6, fit(o.ID, 80, small()), frames)
+	name := fit(o.ID, 80, small())
+	x, half := (x0+x1)/2, ink.Width(name, smallSize, ink.Bold)/2+4
+	face := d.bound() // within the face where it is wide enough
+	if left, right := v.at(face.Min[0], 0).X+half, v.at(face.Max[0], 0).X-half; left < right {
+		x = max(left, min(right, x))
+	}
+	s.labelClear(x, y0-6, name, frames)
 }
 
 // labelClear letters a small bold line at or near a point, clear of frames

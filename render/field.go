@@ -52,8 +52,14 @@ func (g *Grid) padded() (z []float64, cols, rows int) {
 			z[r*cols+c] = v
 		}
 	}
+	var holes []int
+	for i, v := range z {
+		if math.IsNaN(v) {
+			holes = append(holes, i)
+		}
+	}
 	for range cols + rows { // each round fills one ring of a hole
-		holes := false
+		left := false
 		next := append([]float64(nil), z...)
 		for i, v := range z {
 			if !math.IsNaN(v) {
@@ -69,15 +75,35 @@ func (g *Grid) padded() (z []float64, cols, rows int) {
 			if n > 0 {
 				next[i] = sum / float64(n)
 			} else {
-				holes = true
+				left = true
 			}
 		}
 		z = next
-		if !holes {
+		if !left {
 			break
 		}
 	}
+	smooth(z, cols, rows, holes)
 	return z, cols, rows
+}
+
+// smooth evens out what was filled in, so that limits run on under what is
+// drawn over the hole as they come up to it. A hundred rounds are enough for a
+// window; of a larger hole only the rim shows.
+func smooth(z []float64, cols, rows int, holes []int) {
+	for range 100 {
+		for _, i := range holes {
+			sum, n := 0.0, 0
+			for _, d := range [4][2]int{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} {
+				if c, r := i%cols+d[0], i/cols+d[1]; c >= 0 && c < cols && r >= 0 && r < rows && !math.IsNaN(z[r*cols+c]) {
+					sum, n = sum+z[r*cols+c], n+1
+				}
+			}
+			if n > 0 {
+				z[i] = sum / float64(n)
+			}
+		}
+	}
 }
 
 // field draws the grid as areas between class limits with a thin line at each

@@ -65,6 +65,9 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 		season = "the year"
 		m := st.Map(first.Surface)
 		d.Sun, d.Unit, d.Breaks = grid(m, m.Read(best)), "kWh/m² a year", s.scale()
+		for k := range d.Openings {
+			d.Openings[k].Sun = "" // of the season, not of the year
+		}
 	}
 	unit := measure.Feet
 	if st.Site.Metric {

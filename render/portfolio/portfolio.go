@@ -281,10 +281,9 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 	if surface.Kind == model.WallFace {
 		d.Ground = -surface.Face.Origin.Z
 	}
-	reached := s.st.Today[i]
+	s.onGlass(&d, state)
 	d.Title = fmt.Sprintf("%s: heating-season sun on %s", s.st.Site.Name, theSurface(surface))
-	d.Caption = fmt.Sprintf("Seen square-on from outside, %s. Whole face: %.0f of %.0f kWh/m² in %s, access %.0f %%. One scale for all faces of this lot; dotted: half a class. %s",
-		how, reached.Total(s.st.Heating...), reached.OpenTotal(s.st.Heating...), study.MonthsText(s.st.Heating), 100*reached.Access(s.st.Heating...), s.source())
+	d.Caption = s.faceCaption(d, i, how)
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
@@ -341,7 +340,7 @@ func (s set) access(i int) render.AccessTable {
 	r := s.st.Today[i]
 	d := render.AccessTable{Share: study.MonthTable(r), Clock: "local standard time (" + offsetText(s.st.Year.Offset) + ")"}
 	d.Title = fmt.Sprintf("%s: solar access of %s, percent", s.st.Site.Name, theSurface(&s.st.Scene.Surfaces[i]))
-	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy; %.0f %% over %s, %.0f %% over the year. %s",
+	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy, crowns in leaf from spring to autumn and bare in winter; %.0f %% over %s, %.0f %% over the year. %s",
 		100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), 100*r.Access(), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
