@@ -123,6 +123,14 @@ func (c *checker) otherUnit(v float64, u usual) string {
 	fine := func(v float64) bool { return v >= max(u.low, 0.01) && v <= u.high }
 	m, f := v, measure.InUnit(v, measure.Feet)
 	metric := c.unit == measure.Metres
+	if small := measure.InUnit(v, c.unit); u.high <= usualOpening.high && v > u.high {
+		if inch := small * 0.0254; !metric && fine(inch) {
+			return fmt.Sprintf("is this in inches? %s in would be usual", asWritten(small))
+		}
+		if metric && fine(small/100) {
+			return fmt.Sprintf("is this in centimetres? %s cm would be usual", asWritten(small))
+		}
+	}
 	switch {
 	case v > u.high && fine(measure.FromUnit(m, measure.Feet)):
 		n := asWritten(m)

@@ -88,6 +88,8 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 		"window named as wall":  {func(s *Site) { s.Windows[0].ID = "South" }, "house.windows[0].id", "same id", FaultError},
 		"tree in the house":     {func(s *Site) { s.Trees[1].At = orb.Point{5, 15} }, "trees[1].at", "inside the house", FaultError},
 		"40 m in a feet file":   {func(s *Site) { s.Trees[1].Height = 40 }, "trees[1].height", "is this in metres? 131 ft 3 in is 40 m, and 40 ft would be usual", FaultWarning},
+		"36 ft window":          {func(s *Site) { s.Windows[1].Width = 36 * ft }, "house.windows[1].width", "is this in inches? 36 in would be usual", ""},
+		"24 ft trunk":           {func(s *Site) { s.Trees[1].Trunk = 24 * ft }, "trees[1].trunk", "is this in inches? 24 in would be usual", ""},
 		"60 m in a metric file": {func(s *Site) { s.Metric = true; s.Trees[1].Height = 60 }, "trees[1].height", "is this in feet? 60 ft would be usual", FaultWarning},
 		"400 m tree":            {func(s *Site) { s.Trees[1].Height = 400 }, "trees[1].height", "between", FaultError},
 		"negative height":       {func(s *Site) { s.Trees[1].Height = -3 }, "trees[1].height", "", FaultError},

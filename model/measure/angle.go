@@ -1,8 +1,10 @@
 package measure
 
 import (
+	"fmt"
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"github.com/golang/geo/s1"
@@ -109,13 +111,14 @@ func FormatPitch(a s1.Angle) string {
 func FormatAngle(a s1.Angle, decimals int) string { return Number(a.Degrees(), decimals) + "°" }
 
 // ParseDeclination reads how far magnetic north lies from true north, east
-// positive, within ±60°: 7° W, 3.5° E, -7.
+// positive, within ±60°: 7° W, 3.5° E, -7. A number without a side or a sign is
+// refused: people in the east of North America write 7 and mean 7° W.
 func ParseDeclination(s string) (s1.Angle, error) {
-	t, err := tidy(s, "a declination", declinationRight)
+	t0, err := tidy(s, "a declination", declinationRight)
 	if err != nil {
 		return 0, err
 	}
-	sg, t := sign(t)
+	sg, t := sign(t0)
 	deg, rest, ok := degrees(t)
 	side := map[string]float64{"": 1, "e": 1, "east": 1, "w": -1, "west": -1}[rest]
 	if !ok || side == 0 || (sg < 0 && rest != "") {
@@ -123,6 +126,10 @@ func ParseDeclination(s string) (s1.Angle, error) {
 	}
 	if deg > 60 {
 		return 0, wrong(declinationRight, "%q is more than any place people build", s)
+	}
+	if rest == "" && deg != 0 && !strings.ContainsAny(t0[:1], "+-−") {
+		n := strconv.FormatFloat(Significant(deg, 4), 'f', -1, 64)
+		return 0, wrong(fmt.Sprintf("%s° W or %s° E, as the map of the place says", n, n), "%q could be west or east", s)
 	}
 	return s1.Angle(sg*side*deg) * s1.Degree, nil
 }

@@ -144,6 +144,9 @@ func TestAngles(t *testing.T) {
 			t.Errorf("declination %q = %v, %v; want %v", c.text, got.Degrees(), err, c.want)
 		}
 	}
+	if v, err := ParseDeclination("7"); err == nil || !strings.Contains(err.Error(), "7° W or 7° E") {
+		t.Errorf("a declination without a side was read as %v, %v", v, err)
+	}
 	if lon, err := ParseLongitude("83° 30' W"); err != nil || math.Abs(lon.Degrees()+83.5) > 1e-9 {
 		t.Error(lon, err)
 	}

@@ -1,6 +1,7 @@
 package sitefile
 
 import (
+	"fmt"
 	"strings"
 
 	"go.yaml.in/yaml/v3"
@@ -65,12 +66,24 @@ var collectorKinds = map[string]string{
 	"air heater": "air heater", "wall air heater": "air heater", "flat plate": "flat plate", "evacuated tube": "evacuated tube", "evacuated tubes": "evacuated tube",
 }
 
+func collectorKind(s string) (string, error) {
+	word := plainKey(s)
+	if kind, ok := collectorKinds[word]; ok {
+		return kind, nil
+	}
+	right := nearest(word, []string{"air heater", "flat plate", "evacuated tube"})
+	if right == "" {
+		right = "air heater, or for hot water flat plate or evacuated tube"
+	}
+	return "", &measure.Error{Wrong: fmt.Sprintf("%q is no kind of collector", short(s)), Right: right}
+}
+
 func (r *reader) collectors(top *object) {
 	top.each("- {id: C1, kind: air heater, on: south, width: 4 ft, height: 8 ft, count: 2, cost: $900}", func(i int, o *object) {
 		c := model.CollectorChoice{ID: "C" + measure.Number(float64(i+1), 0), Count: 1}
 		if o != nil {
 			c.ID = r.id(o, c.ID)
-			if c.Kind, _ = choice(o, collectorKinds, "kind"); c.Kind == "" && !o.has("kind") {
+			if c.Kind, _ = field(o, collectorKind, "kind"); c.Kind == "" && !o.has("kind") {
 				o.missing("kind", "kind: air heater, flat plate or evacuated tube")
 			}
 			c.On = o.text("on")

@@ -135,6 +135,10 @@ func (r *reader) sizeOf(v value, least, most float64) (float64, bool) {
 		if other := measure.FromUnit(n, 1-r.unit); other >= least && other <= most {
 			right = fmt.Sprintf("%s %s if that is what is meant", v.node.Value, map[measure.Unit]string{measure.Feet: "m", measure.Metres: "ft"}[r.unit])
 		}
+		small := map[measure.Unit]float64{measure.Feet: 0.0254, measure.Metres: 0.01}[r.unit]
+		if n *= small; n >= max(least, 0.1) && n <= most { // people read trunks, windows and panels in inches
+			right = fmt.Sprintf("%s %s if that is what is meant", v.node.Value, map[measure.Unit]string{measure.Feet: "in", measure.Metres: "cm"}[r.unit])
+		}
 	}
 	r.fault(v.spot, right, "%s is %s, which cannot be right here", short(v.node.Value), r.shown(x))
 	return x, false

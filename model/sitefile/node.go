@@ -32,8 +32,9 @@ type object struct {
 	r *reader
 	spot
 	values map[string]value
-	spelt  map[string]string // key as written
-	places map[string]spot   // where the key itself stands
+	spelt  map[string]string    // key as written
+	places map[string]spot      // where the key itself stands
+	cutOff map[string][2]string // words that stand alone after a comma, and the key and value before it
 	asked  map[string]bool
 	known  []string
 	lacks  []need
@@ -64,7 +65,7 @@ func (v value) object(what, example string) (*object, bool) {
 		v.r.fault(v.spot, example, "%s should be a list of keys and values, not %s", what, kindName(v.node))
 		return nil, false
 	}
-	o := &object{v.r, v.spot, map[string]value{}, map[string]string{}, map[string]spot{}, map[string]bool{}, nil, nil}
+	o := &object{v.r, v.spot, map[string]value{}, map[string]string{}, map[string]spot{}, map[string][2]string{}, map[string]bool{}, nil, nil}
 	flow := v.node.Style&yaml.FlowStyle != 0
 	for i := 0; i+1 < len(v.node.Content); i += 2 {
 		k, val := v.node.Content[i], v.node.Content[i+1]
@@ -90,6 +91,9 @@ func (v value) object(what, example string) (*object, bool) {
 		if first, twice := o.places[key]; twice {
 			v.r.fault(spot{k.Line, k.Column, join(v.path, key), join(v.shown, short(key))}, "it once", "%s is written twice here; the first is on line %d", short(k.Value), first.line)
 			continue
+		}
+		if flow && i > 0 && isNull(val) && v.node.Content[i-1].Kind == yaml.ScalarNode && !isNull(v.node.Content[i-1]) {
+			o.cutOff[key] = [2]string{v.node.Content[i-2].Value, v.node.Content[i-1].Value}
 		}
 		o.values[key] = v.r.value(val, join(v.path, key), join(v.shown, short(key)))
 		o.spelt[key] = k.Value
@@ -227,7 +231,16 @@ func (o *object) finish() {
 			continue
 		}
 		if name, rest, cut := strings.Cut(o.spelt[key], ":"); cut && o.asked[plainKey(name)] {
-			o.r.fault(at, name+": "+short(strings.TrimSpace(rest)), "there is no space after the colon of %q", short(o.spelt[key]))
+			if rest = strings.TrimSpace(rest); rest == "" {
+				o.r.fault(at, "the value after a colon and a space, or leave the key out", "%s has no value", short(name))
+			} else {
+				o.r.fault(at, name+": "+short(rest), "there is no space after the colon of %q", short(o.spelt[key]))
+			}
+			continue
+		}
+		if before, cut := o.cutOff[key]; cut {
+			o.r.fault(at, fmt.Sprintf("a list in brackets, %s: [%s, %s], or a remark in quotes", before[0], short(before[1]), short(o.spelt[key])),
+				"between { and } a comma ends a value, so nothing is said of %q", short(o.spelt[key]))
 			continue
 		}
 		if near := nearest(key, o.known); near != "" {

@@ -1,7 +1,10 @@
 package sitefile
 
 import (
+	"fmt"
+	"math"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"github.com/golang/geo/s1"
@@ -53,6 +56,7 @@ func (r *reader) northOf(top *object) {
 	r.north = measured
 	if d, ok := field(o, measure.ParseDeclination, "declination"); ok {
 		r.declination = d
+		r.otherSide(o, d)
 	} else if measured == measure.Magnetic {
 		o.missing("declination", "declination: 7° W (how far the needle points from true north here; a map or the geological survey tells)")
 	}
@@ -71,6 +75,23 @@ func (r *reader) northOf(top *object) {
 	}
 	r.site.NorthNote = note
 	o.finish()
+}
+
+// otherSide looks again at a declination of the wrong sign in North America:
+// east of 86° W the needle points west of true north, west of 100° W east of
+// it (between 24° and 60° N, the 2020s; from memory of the published charts).
+func (r *reader) otherSide(o *object, d s1.Angle) {
+	lat, lng := r.site.Place.Latitude(), r.site.Place.Longitude()
+	if lat < 24 || lat > 60 || lng < -130 || lng > -55 {
+		return
+	}
+	n := strconv.FormatFloat(measure.Significant(math.Abs(d.Degrees()), 4), 'f', -1, 64)
+	switch {
+	case lng > -86 && d > s1.Degree:
+		r.warn(o.at("declination"), fmt.Sprintf("declination: %s° W if that is what the map says", n), "at this longitude the needle points west of true north")
+	case lng < -100 && d < -s1.Degree:
+		r.warn(o.at("declination"), fmt.Sprintf("declination: %s° E if that is what the map says", n), "at this longitude the needle points east of true north")
+	}
 }
 
 func first(o *object, names ...string) string {
