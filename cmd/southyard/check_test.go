@@ -22,7 +22,7 @@ func TestCheckShowsWhatWasUnderstood(t *testing.T) {
 		"4,600 sq ft, sides 40 ft, 115 ft",    // the lot
 		"180° (south)", "23 ft", "13 ft 6 in", // the south wall
 		"310 sq ft", "2, 26.7 sq ft", "9/12 (36.9°)", // its area, its windows, the roof
-		"T2", "Norway spruce", "51 ft 1 in", "clinometer", // 60 ft × (tan 38° + tan 4°)
+		"T2", "Norway spruce", "51 ft   ± 3 ft", "clinometer", // 60 ft × (tan 38° + tan 4°)
 		"Assumed, not measured", "Hopkins", "No faults.",
 	} {
 		if !strings.Contains(out.String(), want) {

@@ -264,12 +264,18 @@ func (a *asker) height(indent string) error {
 		return err
 	}
 	a.text.WriteString(indent + "height:\n")
-	return a.fields(indent+"  ", []question{
+	if err := a.fields(indent+"  ", []question{
 		{"distance", "distance from the eye to the trunk, level", "", true},
 		{"top angle", "top angle, up to the top", "", true},
-		{"base angle", "base angle, such as 4° down; empty on level ground", "", false},
-		{"eye height", "eye height, if there is no base angle", "", false},
-	})
+	}); err != nil {
+		return err
+	}
+	base, err := a.field(indent+"  ", "base angle", "base angle, such as 4° down; empty on level ground", "", false)
+	if err != nil || base != "" {
+		return err
+	}
+	_, err = a.field(indent+"  ", "eye height", "eye height above the tree's ground", "5 ft 4 in", false)
+	return err
 }
 
 func (a *asker) money() error {

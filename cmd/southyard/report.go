@@ -48,7 +48,7 @@ func reportCommand() *cli.Command {
 				return err
 			}
 			if err := os.MkdirAll(out, 0o755); err != nil {
-				return fmt.Errorf("cannot make the folder %s: %w", out, err)
+				return fmt.Errorf("cannot make the folder %s: %w; name another with --out", out, reason(err))
 			}
 			for _, f := range []struct {
 				name  string
@@ -87,7 +87,7 @@ func reportOf(c *cli.Context, show *progress) (report.Report, error) {
 	name := c.Args().First()
 	text, err := os.ReadFile(name)
 	if err != nil {
-		return report.Report{}, fmt.Errorf("cannot read the site file again: %w", err)
+		return report.Report{}, fmt.Errorf("cannot read the site file again: %w", reason(err))
 	}
 	show.step("drawing")
 	return report.Report{Study: st, Pictures: portfolio.Of(st, portfolio.Moment{}), Photos: photos, Full: c.Bool("full"), File: filepath.Base(name), Text: text}, nil

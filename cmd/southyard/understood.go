@@ -178,20 +178,46 @@ func (u understood) others() {
 		rows = append(rows, []string{f.ID, string(f.Owner), "fence, " + u.length(planar.Length(f.Line)) + " long", u.length(f.Height) + " high"})
 	}
 	for _, w := range u.site.Wires {
-		rows = append(rows, []string{w.ID, "", "wire, " + u.length(planar.Length(w.Line)) + " long", strings.TrimPrefix(strings.Join([]string{u.length(w.Height) + " high", w.Note}, "; "), "0 in high; ")})
+		var says []string
+		if w.Height > 0 {
+			says = append(says, u.length(w.Height)+" high")
+		}
+		if w.Note != "" {
+			says = append(says, w.Note)
+		}
+		rows = append(rows, []string{w.ID, "", "wire, " + u.length(planar.Length(w.Line)) + " long", strings.Join(says, "; ")})
 	}
 	u.table("What else stands there", []string{"id", "owner", "size", ""}, rows)
+}
+
+// round is a tree's height, or a size taken from a table, to the foot or the
+// tenth of a metre: nobody knows it closer.
+func (u understood) round(m float64) string {
+	if u.unit == measure.Metres {
+		return measure.FormatFeet(m, u.unit, 1)
+	}
+	return measure.FormatFeet(m, u.unit, 0)
 }
 
 // trees prints each tree with how sure its height is: two times in three the
 // height lies within the ± stated.
 func (u understood) trees() {
+	assumed := map[[2]string]bool{}
+	for _, a := range u.site.Assumed {
+		assumed[[2]string{a.Subject, a.Field}] = true
+	}
 	var rows [][]string
 	for _, t := range u.site.Trees {
 		h := t.Measured[model.QHeight]
-		spread := u.length(t.SpreadX)
+		size := func(m float64, field string) string {
+			if assumed[[2]string{"tree " + t.ID, field}] {
+				return u.round(m)
+			}
+			return u.length(m)
+		}
+		spread := size(t.SpreadX, "spread")
 		if t.SpreadX != t.SpreadY {
-			spread += " × " + u.length(t.SpreadY)
+			spread += " × " + size(t.SpreadY, "spread")
 		}
 		cost := measure.FormatMoneyExact(t.Cost)
 		if !t.CostKnown {
@@ -200,7 +226,7 @@ func (u understood) trees() {
 		if t.Keep {
 			cost = "to keep"
 		}
-		rows = append(rows, []string{t.ID, t.Species, u.length(t.Height), "± " + u.length(h.SD), h.Method, spread, u.length(t.CrownBase), string(t.Owner), cost})
+		rows = append(rows, []string{t.ID, t.Species, u.round(t.Height), "± " + u.round(h.SD), h.Method, spread, size(t.CrownBase, "crown base"), string(t.Owner), cost})
 	}
 	u.table("Trees (± : two times in three the height lies within)", []string{"id", "kind", "height", "", "by", "spread", "crown base", "owner", "removal"}, rows)
 }
@@ -261,7 +287,11 @@ func (u understood) wishes() {
 		if on == "" {
 			on = "the best place"
 		}
-		rows = append(rows, []string{"collectors", fmt.Sprintf("%s: %d × %s, %s × %s", c.ID, c.Count, c.Kind, u.length(c.Width), u.length(c.Height)), "on " + on})
+		kind := c.Kind
+		if kind == "" {
+			kind = "?"
+		}
+		rows = append(rows, []string{"collectors", fmt.Sprintf("%s: %d × %s, %s × %s", c.ID, c.Count, kind, u.length(c.Width), u.length(c.Height)), "on " + on})
 	}
 	for _, k := range s.KeepClear {
 		rows = append(rows, []string{"keep clear", fmt.Sprintf("%s: %s × %s, %s from the left, %s up, %s round it", k.ID, u.length(k.Width), u.length(k.Height), u.length(k.Left), u.length(k.Up), u.length(k.Margin)), "on " + k.On})
