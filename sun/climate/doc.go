@@ -1,4 +1,4 @@
 // Package climate makes the typical year of a place: from an embedded table
-// of monthly station figures, from twelve figures a month, or from an hourly
-// file.
+// of monthly station figures, the nearest stations weighed together, from
+// monthly figures of the builder's own, or from an hourly file.
 package climate

@@ -69,54 +69,6 @@ func when(i int) string {
 	return fmt.Sprintf("%d %s %d:00", i/24-first+1, m, hour)
 }
 
-// order refuses columns that are swapped.
-func (r repair) order() error {
-	s := r.file.stated
-	if !s[global] || !s[beam] || !s[diffuse] {
-		return nil
-	}
-	orders := [6][3]int{{0, 1, 2}, {0, 2, 1}, {1, 0, 2}, {1, 2, 0}, {2, 0, 1}, {2, 1, 0}}
-	var misses [6]float64
-	for k, o := range orders {
-		misses[k] = r.miss(o)
-	}
-	if math.IsNaN(misses[0]) || misses[0] < fairClosure {
-		return nil
-	}
-	best := 0
-	for k := range misses {
-		if misses[k] < misses[best] {
-			best = k
-		}
-	}
-	if best != 0 && misses[best] < misses[0]/2 && misses[best] < poorClosure {
-		o := orders[best]
-		return fault(r.file.Name, 0, "the columns look swapped: global is not beam × sine of the altitude + diffuse (off by %.0f %%), but it is (within %.0f %%) if global stands under %q, beam under %q and diffuse under %q",
-			100*misses[0], 100*misses[best], figureNames[o[0]], figureNames[o[1]], figureNames[o[2]])
-	}
-	if misses[0] > poorClosure {
-		return fault(r.file.Name, 0, "global is not beam × sine of the altitude + diffuse: off by %.0f %% over the year; check the units (W/m², or Wh/m² in the hour), the UTC offset, the longitude, and whether times begin or end their hour", 100*misses[0])
-	}
-	r.note("global differs from beam and diffuse together by %.0f %% over the year; each was kept as given", 100*misses[0])
-	return nil
-}
-
-// miss is the mean miss of the closure over the mean of global, for columns
-// taken in an order.
-func (r repair) miss(order [3]int) float64 {
-	off, sum := 0.0, 0.0
-	for i, h := range r.year.Hours {
-		v := r.file.hours[i].values
-		g, b, d := v[order[0]], v[order[1]], v[order[2]]
-		if h.Up < 1 || math.IsNaN(g+b+d) {
-			continue
-		}
-		off += math.Abs(g - b*h.Incidence(up) - d)
-		sum += g
-	}
-	return off / sum
-}
-
 // limits counts what cannot be as missing.
 func (r repair) limits() error {
 	first, n, capped := 0, 0, 0
@@ -201,63 +153,6 @@ func (r repair) night() error {
 		r.note("%d hours of twilight or instrument zero (up to %d W/m²) with the sun down: put to 0", faint, nightLight)
 	}
 	return nil
-}
-
-// gaps fills up to six hours in a row.
-func (r repair) gaps() error {
-	const n = sun.HoursAYear
-	filled := 0
-	for k := range figureNames {
-		if !r.file.stated[k] {
-			continue
-		}
-		given := r.file.hours
-		have := func(i int) bool { return !math.IsNaN(given[(i+n)%n].values[k]) }
-		for i := 0; i < n; i++ {
-			if have(i) {
-				continue
-			}
-			length := 1
-			for length < n && !have(i+length) {
-				length++
-			}
-			if length > longestGap {
-				line := given[(i+n-1)%n].line
-				return fault(r.file.Name, line, "%s is missing for %d hours in a row from %s on: up to %d are filled; a whole year of %d hours is wanted", figureNames[k], length, when(i), longestGap, n)
-			}
-			for j := range length {
-				r.file.hours[i+j].values[k] = fill(given[:], k, i+j, i-1, i+length)
-			}
-			filled += length
-			i += length
-		}
-	}
-	if filled > 0 {
-		r.note("%d missing figures filled: sun from the same hour of the days before and after, others on a line", filled)
-	}
-	return nil
-}
-
-// fill is the missing figure k of hour i, between the last hour before and
-// the first after that have it.
-func fill(hours []reading, k, i, before, after int) float64 {
-	n := len(hours)
-	at := func(j int) float64 { return hours[((j%n)+n)%n].values[k] }
-	a, b := at(before), at(after)
-	part := float64(i-before) / float64(after-before)
-	if k > diffuse {
-		return a + part*(b-a)
-	}
-	yesterday, tomorrow := at(i-24), at(i+24)
-	switch {
-	case math.IsNaN(yesterday) && math.IsNaN(tomorrow):
-		return a + part*(b-a)
-	case math.IsNaN(yesterday):
-		return tomorrow
-	case math.IsNaN(tomorrow):
-		return yesterday
-	}
-	return (yesterday + tomorrow) / 2
 }
 
 // split works out a figure without a column and hands the hours over.
