@@ -68,7 +68,7 @@ type EyeTree struct {
 
 const (
 	eyeMaxHeight = 4.6 * 72
-	needleRoom   = 34.0 // beside or beneath the view, points
+	needleRoom   = 28.0 // beside or beneath the view, points
 	eyeAir       = 8.0  // about what the view must hold, points
 )
 
@@ -280,7 +280,7 @@ func keep(ring []r3.Vector, side func(r3.Vector) float64) []r3.Vector {
 // compass is a level needle in the margin of the lower left corner, as the eye
 // sees it.
 func (d EyeView) compass(s *sheet, c camera) {
-	x, y, r := s.frame.X0+needleRoom/2, s.frame.Y1-needleRoom/2, 10.0
+	x, y, r := s.frame.X0+needleRoom/2, s.frame.Y1-needleRoom/2, 9.0
 	north := r3.Vector{Y: 1}
 	dx, dy := north.Dot(c.right), -north.Dot(c.up)
 	if n := math.Hypot(dx, dy); n < 0.35 { // seen almost end-on: keep it long enough to read

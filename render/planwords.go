@@ -18,7 +18,7 @@ func (s *sheet) buildingName(name string, walls, over ink.Path, bounds ink.Box, 
 		for _, share := range []float64{1, 0.6, 0.34} { // of the width: on one line, on two, on three
 			lines := ink.Wrap(name, max(share*ink.Width(name, pen.Size, pen.Face), widest(name, pen))+1, pen)
 			for _, dy := range []float64{0, 10, -10, 20, -20} {
-				for _, dx := range []float64{0, 0.12, -0.12, 0.24, -0.24} {
+				for _, dx := range []float64{0, 0.12, -0.12, 0.2, -0.2, 0.28, -0.28} {
 					if s.lines(lines, (x0+x1)/2+dx*(x1-x0), (y0+y1)/2+2.8+dy, pen, walls, clear, bounds) {
 						return
 					}
@@ -36,13 +36,14 @@ func (s *sheet) buildingName(name string, walls, over ink.Path, bounds ink.Box, 
 }
 
 // lines letters lines one beneath the other about a point where they lie
-// inside an area and nothing drawn runs through them, and tells whether so.
+// inside an area and, with some air, clear of what is drawn there (nil: no
+// matter), and tells whether they do.
 func (s *sheet) lines(lines []string, x, y float64, t ink.Type, inside, clear ink.Path, bounds ink.Box) bool {
 	const lead = 8.5
 	y -= lead * float64(len(lines)-1) / 2
 	for i, l := range lines {
 		b := grown(ink.TextBox(x, y+lead*float64(i), l, t), 0.7)
-		if !covers(inside, b) || !s.free(b, bounds) || len(ink.ClipLines(clear, grown(b, 1))) > 0 {
+		if !covers(inside, b) || !s.free(b, bounds) || clear != nil && (!covers(inside, grown(b, 2.5)) || len(ink.ClipLines(clear, grown(b, 1))) > 0) {
 			return false
 		}
 	}
@@ -61,8 +62,8 @@ func widest(name string, t ink.Type) float64 {
 	return w
 }
 
-// lineName letters a name beside a line, where nothing drawn runs through it,
-// nor a crown, if there is such a place.
+// lineName letters a name beside a line, where nothing drawn runs through it if
+// there is such a place, and as little as can be of the crowns.
 func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box) {
 	t := haloed(italic(small()))
 	w := ink.Width(name, t.Size, t.Face)
@@ -75,15 +76,33 @@ func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box)
 	if len(longest.Points) < 2 {
 		return
 	}
-	for _, clear := range []ink.Path{append(slices.Clone(drawn), crowns...), drawn, p} {
-		for k := range 21 { // from the middle outwards
-			step := float64((k+1)/2) / 21
-			q := along(longest, 0.5+step*float64(1-2*(k%2)))
-			for _, at := range []ink.Point{{X: q.X - w/2, Y: q.Y - 4}, {X: q.X - w/2, Y: q.Y + 9}, {X: q.X + 5, Y: q.Y + 2.5}, {X: q.X - w - 5, Y: q.Y + 2.5}} {
-				if len(ink.ClipLines(clear, grown(ink.TextBox(at.X, at.Y, name, t), 0.5))) == 0 && s.try(at.X, at.Y, name, t, bounds) {
-					return
-				}
+	var places []ink.Point
+	for k := range 21 { // from the middle outwards
+		step := float64((k+1)/2) / 21
+		q := along(longest, 0.5+step*float64(1-2*(k%2)))
+		places = append(places, ink.Point{X: q.X - w/2, Y: q.Y - 4}, ink.Point{X: q.X - w/2, Y: q.Y + 9}, ink.Point{X: q.X + 5, Y: q.Y + 2.5}, ink.Point{X: q.X - w - 5, Y: q.Y + 2.5})
+	}
+	for _, q := range []ink.Point{longest.Points[0], longest.Points[len(longest.Points)-1]} { // beyond its ends
+		places = append(places, ink.Point{X: q.X + 5, Y: q.Y + 2.5}, ink.Point{X: q.X - w - 5, Y: q.Y + 2.5})
+	}
+	for _, keep := range []ink.Path{drawn, p} { // clear of all that is drawn, of the line alone
+		least, best := math.Inf(1), ink.Point{}
+		for _, at := range places {
+			b := grown(ink.TextBox(at.X, at.Y, name, t), 0.5)
+			if len(ink.ClipLines(keep, b)) > 0 || !s.free(grown(b, 0.2), bounds) {
+				continue
 			}
+			crossed := 0.0
+			for _, r := range ink.ClipLines(crowns, b) {
+				crossed += long(r)
+			}
+			if crossed < least {
+				least, best = crossed, at
+			}
+		}
+		if !math.IsInf(least, 1) {
+			s.text(best.X, best.Y, name, t)
+			return
 		}
 	}
 	q := along(longest, 0.5)

@@ -1,6 +1,10 @@
 package render
 
 import (
+	"cmp"
+	"math"
+	"slices"
+
 	"github.com/southyard/southyard/render/ink"
 )
 
@@ -46,7 +50,7 @@ func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.B
 		}
 	}
 	for _, name := range names {
-		if s.inside(name, t, pieces[name], box) {
+		if s.inside(name, t, pieces[name], box) || s.upright(name, t, pieces[name], box) {
 			continue
 		}
 		wide, best := 0.0, ink.Point{}
@@ -55,7 +59,9 @@ func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.B
 				wide, best = x1-x0, ink.Point{X: x0 + min(6, (x1-x0)/2), Y: y0 + 6}
 			}
 		}
-		s.label(best.X, best.Y, name, t, box)
+		if !s.label(best.X, best.Y, name, t, d.front(at, box)) {
+			s.label(best.X, best.Y, name, t, box)
+		}
 	}
 }
 
@@ -75,17 +81,44 @@ func (s *sheet) inside(words string, t ink.Type, areas []ink.Path, bounds ink.Bo
 	return false
 }
 
+// upright letters words turned to read upwards, in the middle of the first of
+// several areas that holds them so, and tells whether there was such a place.
+func (s *sheet) upright(words string, t ink.Type, areas []ink.Path, bounds ink.Box) bool {
+	t.Turn = 90
+	for _, p := range areas {
+		x0, y0, x1, y1 := p.Bounds()
+		x := (x0+x1)/2 + ink.CapHeight*t.Size/2
+		for y := y0 + 4; y < y1; y += 4 {
+			if covers(p, ink.TextBox(x, y, words, t)) && s.try(x, y, words, t, bounds) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // names letters days, hours, trees and buildings, the most needed first.
 func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func(SkyPoint) ink.Point) {
 	front := d.front(at, box)
+	var near []ink.Path
+	for _, o := range d.Near {
+		near = append(near, ink.Polygon(d.unrolled(o.Outline, at, degree)))
+	}
 	for _, c := range d.Crowns {
-		if q, ok := centre(d.unrolled(c.Outline, at, degree), front); ok {
-			s.label(q.X, q.Y, fit(c.ID, 60, small()), haloed(bold(small())), box)
+		if q, ok := middle(ink.Polygon(d.unrolled(c.Outline, at, degree)), front, near); ok {
+			d.crownName(s, fit(c.ID, 60, small()), q, leaf, front, at)
 		}
 	}
 	for _, o := range d.Solids {
-		if q, ok := centre(d.unrolled(o.Outline, at, degree), front); ok && o.Name != "" {
-			s.label(q.X, q.Y, fit(o.Name, 90, small()), haloed(italic(small())), box)
+		outline := ink.Polygon(d.unrolled(o.Outline, at, degree))
+		if x0, _, x1, _ := outline.Bounds(); x1-x0 > 0.9*front.W() {
+			continue // the skyline all round: the caption says what it is
+		}
+		if q, ok := middle(outline, front, near); ok && o.Name != "" {
+			words, t := fit(o.Name, 90, small()), haloed(italic(small()))
+			if !s.label(q.X, q.Y, words, t, front) {
+				s.label(q.X, q.Y, words, t, box)
+			}
 		}
 	}
 	d.nearName(at, degree, box, s)
@@ -106,6 +139,19 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 			s.try(best.X, best.Y-6, h.Name, haloed(italic(centred(small()))), grown(box, 8))
 		}
 	}
+}
+
+// crownName letters a tree's id at a point, a little higher or lower if that
+// is clear of the sun's paths.
+func (d SkyView) crownName(s *sheet, id string, q ink.Point, leaf bool, bounds ink.Box, at func(SkyPoint) ink.Point) {
+	t := haloed(bold(centred(small())))
+	y := q.Y + ink.CapHeight*t.Size/2
+	for _, dy := range []float64{0, -3, 3, -6, 6, -9, 9} {
+		if !d.crossed("", leaf, ink.TextBox(q.X, y+dy, id, t), at) && s.try(q.X, y+dy, id, t, bounds) {
+			return
+		}
+	}
+	s.label(q.X, q.Y, id, t, bounds)
 }
 
 // pathName letters a day on its path, where no other path runs through the
@@ -144,15 +190,32 @@ func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink
 	return false
 }
 
-// centre of the visible part of an outline.
-func centre(pts []ink.Point, box ink.Box) (ink.Point, bool) {
-	if len(pts) < 3 {
-		return ink.Point{}, false
-	}
-	seen := ink.ClipArea(ink.Polygon(pts), box)
+// middle of what is seen of an outline in a box, off what hangs before it.
+func middle(outline ink.Path, box ink.Box, before []ink.Path) (ink.Point, bool) {
+	seen := ink.ClipArea(outline, box)
 	if len(seen) == 0 {
 		return ink.Point{}, false
 	}
-	a, b, c, e := seen.Bounds()
-	return ink.Point{X: (a + c) / 2, Y: (b + e) / 2}, c-a < box.W()*0.9
+	const across, up = 24, 12
+	x0, y0, x1, y1 := seen.Bounds()
+	centre := ink.Point{X: (x0 + x1) / 2, Y: (y0 + y1) / 2}
+	var open []ink.Point
+	var sum ink.Point
+	for i := range across {
+		for k := range up {
+			q := ink.Point{X: x0 + (x1-x0)*(float64(i)+0.5)/across, Y: y0 + (y1-y0)*(float64(k)+0.5)/up}
+			at := ink.Box{X0: q.X, Y0: q.Y, X1: q.X, Y1: q.Y}
+			if !covers(seen, at) || slices.ContainsFunc(before, func(p ink.Path) bool { return covers(p, at) }) {
+				continue
+			}
+			open = append(open, q)
+			sum.X, sum.Y = sum.X+q.X, sum.Y+q.Y
+		}
+	}
+	if n := float64(len(open)); n > 0 {
+		centre = ink.Point{X: sum.X / n, Y: sum.Y / n}
+		far := func(q ink.Point) float64 { return math.Hypot(q.X-centre.X, q.Y-centre.Y) }
+		centre = slices.MinFunc(open, func(a, b ink.Point) int { return cmp.Compare(far(a), far(b)) })
+	}
+	return centre, true
 }

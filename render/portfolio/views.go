@@ -2,6 +2,7 @@ package portfolio
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -62,12 +63,11 @@ func dayOfYear(month time.Month, day int) int {
 	return day
 }
 
-// shortWind is the nearest of the eight winds in letters.
+// shortWind is the nearest of the sixteen winds in letters.
 func shortWind(v r3.Vector) string {
-	if north, east, joined := strings.Cut(wind(v), "-"); joined {
-		return strings.ToUpper(north[:1] + east[:1])
-	}
-	return wind(v)
+	_, azimuth := sun.Angles(v)
+	names := strings.Fields("N NNE NE ENE E ESE SE SSE S SSW SW WSW W WNW NW NNW")
+	return names[int(math.Round(azimuth.Degrees()/22.5))%16]
 }
 
 // daylight are the full hours of a day while the sun is worth a picture, the
@@ -158,7 +158,7 @@ func (s set) eye(gone []string, title string) render.EyeView {
 // eyePair is the lot today and with the best set gone, from the same eye.
 func (s set) eyePair() render.Picture {
 	month, day := s.midwinter()
-	caption := fmt.Sprintf("Seen from the sun side (%s), both from the same eye, at 11:00 local standard time on %d %s with leaf-dropping trees bare. Shadows on level ground only, lighter of bare crowns.",
+	caption := fmt.Sprintf("Seen from the sun side (%s), both from the same eye, at 11:00 local standard time on %d %s with leaf-dropping trees bare: see-through crowns. Shadows on level ground only, lighter of bare crowns.",
 		s.from(), day, month)
 	gone := s.best()
 	if len(gone) == 0 {
