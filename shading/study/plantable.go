@@ -116,7 +116,7 @@ func (st *Study) TreesText(w io.Writer) {
 	p("%s   which trees stand in the way, target by target", strings.ToUpper(st.Site.Name))
 	for i := range st.Targets {
 		st.printTarget(p, &st.Targets[i])
-		st.Targets[i].printCurve(p)
+		st.Targets[i].printCurve(p, st.Site.Budget)
 		st.printWork(p, &st.Targets[i])
 	}
 	if len(st.Site.Trees) == 0 {
