@@ -133,7 +133,6 @@ yes
 60 ft
 38
 4 down
-
 36 ft
 9 ft
 
