@@ -61,12 +61,13 @@ func (d Tornado) Draw(p ink.Page) error {
 	stated := fit("as stated: about "+d.stated(lo, hi), s.frame.W(), bold(small()))
 	half := ink.Width(stated, smallSize, ink.Bold) / 2
 	s.text(max(s.frame.X0+half, min(s.frame.X1-half, base)), top-6, stated, bold(centred(small())))
+	high := max(tornadoRow, min(2*tornadoRow, (bottom-top)/float64(max(1, len(d.Rows))))) // wider on a larger sheet
 	y := top
 	for _, r := range d.Rows {
-		if y+tornadoRow > bottom+0.5 {
+		if y+high > bottom+0.5 {
 			break
 		}
-		mid := y + tornadoRow/2
+		mid := y + high/2
 		s.text(s.frame.X0, mid+2.8, fit(r.Name, name-6, body()), body())
 		l, h := a.at(r.Low), a.at(r.High)
 		lowBar, highBar := ink.Rectangle(min(base, l), mid-5, math.Abs(l-base), 10), ink.Rectangle(min(base, h), mid-5, math.Abs(h-base), 10)
@@ -80,7 +81,7 @@ func (d Tornado) Draw(p ink.Page) error {
 		}
 		s.text(left-4, mid+2.5, fit(leftWords, ends-6, small()), haloed(right(small())))
 		s.text(max(base, l, h)+4, mid+2.5, fit(rightWords, ends-6, small()), haloed(small()))
-		y += tornadoRow
+		y += high
 	}
 	s.Path(ink.Line(base, top, base, bottom), line(heavy, black))
 	return s.end()

@@ -115,6 +115,9 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 				t = bold(t)
 			}
 			words := fit(st.Set, 150, t) + more
+			if rank == 2 && crowded(ax, ay, d.Steps, i, ink.Width(words, t.Size, t.Face)) {
+				continue
+			}
 			gap, reach := 6.0, 1 // the rest only where they stand right at their step
 			if rank < 2 {
 				reach = 14
@@ -127,6 +130,21 @@ func (d BudgetCurve) Draw(p ink.Page) error {
 		}
 	}
 	return s.end()
+}
+
+// crowded tells whether another step stands so near to where a step's name
+// goes, above it to the left, that it could be read as that one's.
+func crowded(ax, ay axis, steps []BudgetStep, at int, width float64) bool {
+	const near = 9.0 // points
+	x, y := ax.at(steps[at].Cost), ay.at(steps[at].Gain)
+	name := ink.Box{X0: x - 6 - width, Y0: y - 11, X1: x, Y1: y - 4}
+	for i, st := range steps {
+		q := ink.Point{X: ax.at(st.Cost), Y: ay.at(st.Gain)}
+		if i != at && q.X > name.X0-near && q.X < name.X1+near && q.Y > name.Y0-near && q.Y < name.Y1+near {
+			return true
+		}
+	}
+	return false
 }
 
 // best is the last step that the budget pays for; -1 for none.

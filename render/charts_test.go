@@ -63,3 +63,39 @@ func TestTreeThatGivesTheSameFirstAndLastShowsBothSigns(t *testing.T) {
 		t.Errorf("the fair share is not lettered: %q", said)
 	}
 }
+
+func TestStepsTooNearToTellApartAreNotNamed(t *testing.T) {
+	d := BudgetCurve{Words: Words{Title: "Near steps"}, Unit: "kWh", Budget: 9000, Steps: []BudgetStep{
+		{Cost: 1000, Gain: 100, Set: "first"}, {Cost: 4000, Gain: 500, Set: "apart"},
+		{Cost: 6950, Gain: 830, Set: "lower twin"}, {Cost: 7150, Gain: 870, Set: "upper twin"},
+		{Cost: 9000, Gain: 1200, Set: "last"},
+	}}
+	said := lettered(t, d)
+	for _, name := range []string{"first", "apart", "last: best within budget"} {
+		if !slices.Contains(said, name) {
+			t.Errorf("%q is not lettered: %q", name, said)
+		}
+	}
+	if slices.Contains(said, "upper twin") {
+		t.Error("a name stands beside two steps")
+	}
+}
+
+func TestRowsFillALargerSheet(t *testing.T) {
+	d := Removals{Words: Words{Title: "Rows"}, Unit: "kWh", Rows: []RemovalRow{{ID: "T1", Fair: 9, Cost: "$1"}, {ID: "T2", Fair: 8, Cost: "$2"}}}
+	gap := func(height float64) float64 {
+		rec := &ink.Record{W: PageWidth, H: height}
+		if err := d.Draw(rec); err != nil {
+			t.Fatal(err)
+		}
+		y := map[string]float64{}
+		for _, w := range rec.Texts {
+			y[w.S] = w.Y
+		}
+		return y["T2"] - y["T1"]
+	}
+	usual := d.Figure().Height
+	if a, b := gap(usual+30), gap(usual+300); a < removalRow || b < 1.9*removalRow {
+		t.Errorf("rows are %.1f apart at the usual height, %.1f on a tall sheet", a, b)
+	}
+}

@@ -29,17 +29,23 @@ type RemovalRow struct {
 
 const (
 	removalRow  = 21.0
+	blockerRow  = 14.0
 	removalHead = 20.0
 	removalFoot = 26.0
 )
 
 // Figure gives the picture at the width of a page, as high as it has rows.
 func (d Removals) Figure() ink.Figure {
+	return d.figure(PageWidth, removalHead+d.high()+removalFoot+2*margin, d)
+}
+
+// high is what the rows need, points.
+func (d Removals) high() float64 {
 	n := float64(max(1, len(d.Rows))) * removalRow
 	if len(d.Blockers) > 0 {
-		n += 18 + 14*float64(len(d.Blockers))
+		n += 18 + blockerRow*float64(len(d.Blockers))
 	}
-	return d.figure(PageWidth, removalHead+n+removalFoot+2*margin, d)
+	return n
 }
 
 // Draw draws as many rows as the page has room for and says how many it left
@@ -62,36 +68,39 @@ func (d Removals) Draw(p ink.Page) error {
 	a := newAxis(x0, x1, 6, all...)
 	d.key(s, s.frame.X0, s.frame.Y0+9)
 	a.across(s, bottom, top, d.Unit)
+	k := max(1, min(2, (bottom-top)/d.high())) // rows stand wider on a larger sheet
+	tall, low := k*removalRow, k*blockerRow
 	y, left := top, 0
 	for i, r := range d.Rows {
-		if y+removalRow > bottom+0.5 {
+		if y+tall > bottom+0.5 {
 			left = len(d.Rows) - i
 			break
 		}
-		d.row(s, a, r, y, names, costs)
-		y += removalRow
+		d.row(s, a, r, y+tall/2, names, costs)
+		y += tall
 	}
 	if len(d.Rows) == 0 {
 		s.text(x0+4, y+13, "no tree may be taken out", haloed(italic(body())))
-		y += removalRow
+		y += tall
 	}
-	if len(d.Blockers) > 0 && y+18+14 <= bottom+0.5 {
+	if len(d.Blockers) > 0 && y+18+blockerRow <= bottom+0.5 {
 		s.Path(ink.Line(s.frame.X0, y+3, s.frame.X1, y+3), line(hair, black))
 		s.text(s.frame.X0, y+13, "Stand in the way, but are not ours to take out or are to be kept", italic(small()))
 		y += 18
 		for i, r := range d.Blockers {
-			if y+14 > bottom+0.5 {
+			if y+low > bottom+0.5 {
 				left += len(d.Blockers) - i
 				break
 			}
-			d.names(s, r, y+10, names)
-			bar := ink.Rectangle(a.at(0), y+3, a.at(r.Fair)-a.at(0), 8)
+			mid := y + low/2
+			d.names(s, r, mid+3, names)
+			bar := ink.Rectangle(a.at(0), mid-4, a.at(r.Fair)-a.at(0), 8)
 			s.Path(bar, area(ink.Paper))
 			s.Path(ink.Hatch(bar, 2.5, 135, false), line(hair, black))
 			s.Path(bar, line(light, black))
-			s.amount(a, r.Fair, a.at(r.Fair)+4, y+9.5)
-			s.text(s.frame.X1-costs+6, y+10, fit(r.Note, costs-6, small()), small())
-			y += 14
+			s.amount(a, r.Fair, a.at(r.Fair)+4, mid+2.5)
+			s.text(s.frame.X1-costs+6, mid+3, fit(r.Note, costs-6, small()), small())
+			y += low
 		}
 	}
 	if left > 0 {
@@ -127,8 +136,7 @@ func (d Removals) names(s *sheet, r RemovalRow, y, names float64) {
 	s.text(s.frame.X0+w, y, fit(r.Name, names-w-6, small()), small())
 }
 
-func (d Removals) row(s *sheet, a axis, r RemovalRow, y, names, costs float64) {
-	mid := y + removalRow/2
+func (d Removals) row(s *sheet, a axis, r RemovalRow, mid, names, costs float64) {
 	d.names(s, r, mid+3, names)
 	zero := a.at(0)
 	s.Path(ink.Rectangle(zero, mid-5, a.at(r.Fair)-zero, 10), edged(shade, light, black))
