@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"github.com/golang/geo/s1"
 	"github.com/paulmach/orb/planar"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
@@ -22,6 +23,12 @@ func (r Report) facts() section {
 	t.add("place", study.PlaceText(site.Place)+r.elevation()+zone(site.Place))
 	t.add("north", northWords(site))
 	t.add("lot", measure.FormatArea(math.Abs(planar.Area(site.Lot)), r.unit()))
+	if g := groundWords(site.Terrain); g != "" {
+		t.add("ground", g)
+	}
+	if n := len(site.Terrain.Skyline); n > 0 {
+		t.add("skyline", fmt.Sprintf("%d readings, up to %s above level", n, measure.FormatAngle(highest(site.Terrain.Skyline), 0)))
+	}
 	t.add("house on the ground", measure.FormatArea(site.House.FootprintArea(), r.unit()))
 	for _, p := range site.House.Parts {
 		t.add("part "+p.ID, fmt.Sprintf("walls %s to the eave, %s roof", measure.FormatLength(p.WallHeight, r.unit()), p.Roof.Kind))
@@ -29,12 +36,15 @@ func (r Report) facts() section {
 	if n := len(site.Neighbours); n > 0 {
 		t.add("houses beside it", fmt.Sprint(n))
 	}
+	for _, f := range site.Fences {
+		t.add("fence: "+f.ID, fmt.Sprintf("%s long, %s high", measure.FormatLength(planar.Length(f.Line), r.unit()), measure.FormatLength(f.Height, r.unit())))
+	}
 	for _, w := range site.Wires {
 		what := w.Note
 		if what == "" {
 			what = "overhead wire"
 		}
-		t.add("wire "+w.ID, what)
+		t.add("wire: "+w.ID, what)
 	}
 	if site.Budget > 0 {
 		t.add("budget for tree work", measure.FormatMoneyExact(site.Budget))
@@ -56,6 +66,25 @@ func (r Report) facts() section {
 	}
 	put(r.assumed()...)
 	return s
+}
+
+// groundWords say how the ground lies; nothing of level ground.
+func groundWords(t model.Terrain) string {
+	switch {
+	case len(t.Spots) > 0:
+		return fmt.Sprintf("%d spot heights, flat triangles between them and the house", len(t.Spots))
+	case t.SlopeRise > 0:
+		return "rises " + measure.FormatPercent(t.SlopeRise, 1) + " toward " + measure.FormatBearing(t.SlopeUphill)
+	}
+	return ""
+}
+
+func highest(skyline []model.SkylinePoint) s1.Angle {
+	top := skyline[0].Altitude
+	for _, p := range skyline {
+		top = max(top, p.Altitude)
+	}
+	return top
 }
 
 func (r Report) elevation() string {

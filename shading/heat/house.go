@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 )
 
 // House is what the balance needs to know of a house whatever its condition.
@@ -59,17 +60,19 @@ func Capacity(mass string, floorArea float64) (float64, error) {
 	return 0, fmt.Errorf("thermal mass %q is not known; use one of %s", mass, strings.Join(names, ", "))
 }
 
+const cubicMetresPerFoot = 0.3048 * 0.3048 * 0.3048
+
 // FromChoice fills what the site file leaves open and lists what it assumed.
 // before is the house as found, after the house after its rehab.
 func FromChoice(c model.HeatChoice, d Dimensions) (h House, before, after Shell, assumed []Default, err error) {
 	h = House{FloorArea: c.FloorArea, Volume: c.Volume, WallArea: d.WallArea, CeilingArea: d.CeilingArea,
 		GroundArea: d.GroundArea, Setpoint: c.Setpoint, Elevation: d.Elevation}
-	fill(&h.FloorArea, d.FloorArea, &assumed, "floor area", fmt.Sprintf("%.0f m²", d.FloorArea), "footprint times storeys")
+	fill(&h.FloorArea, d.FloorArea, &assumed, "floor area", fmt.Sprintf("%s (%.0f m²)", measure.FormatArea(d.FloorArea, measure.Feet), d.FloorArea), "footprint times storeys")
 	volume := d.Volume
 	if volume <= 0 {
 		volume = h.FloorArea * 2.5
 	}
-	fill(&h.Volume, volume, &assumed, "volume", fmt.Sprintf("%.0f m³", volume), "from the outline")
+	fill(&h.Volume, volume, &assumed, "volume", fmt.Sprintf("%s cu ft (%.0f m³)", measure.Number(measure.Significant(volume/cubicMetresPerFoot, 3), 0), volume), "from the outline")
 	fill(&h.Setpoint, 20, &assumed, "indoor temperature", "68 °F (20 °C)", commonPractice)
 	h.TooWarm = max(26, h.Setpoint+3)
 	assumed = append(assumed,
