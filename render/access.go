@@ -11,7 +11,7 @@ import (
 // of the sun's energy on it that reaches it.
 type AccessTable struct {
 	Words
-	Share [12][24]float64 // 0..1, January first, by the hour's beginning in local standard time; NaN where no sun can fall
+	Share [12][24]float64 // 0..1, January first, by the hour's beginning in local standard time; NaN where next to no sun can fall
 	Clock string          // how hours are named, "local standard time (UTC−5)"
 }
 
@@ -86,6 +86,6 @@ func (d AccessTable) Draw(p ink.Page) error {
 	}
 	s.Path(ink.Line(x, y, s.frame.X1, y), line(light, black))
 	s.Path(ink.Line(x, y+12*row, s.frame.X1, y+12*row), line(light, black))
-	s.legend(x-6, y+12*row+10, s.frame.X1-x, breaks, "% of the sun's energy reaches it; blank: no sun")
+	s.legend(x-6, y+12*row+10, s.frame.X1-x, breaks, "% of the sun's energy reaches it; blank: next to no sun")
 	return s.end()
 }

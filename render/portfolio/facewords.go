@@ -2,6 +2,7 @@ package portfolio
 
 import (
 	"fmt"
+	"math"
 
 	"github.com/golang/geo/s1"
 	"github.com/southyard/southyard/model"
@@ -60,4 +61,20 @@ func (s set) onGlass(d *render.FaceMap, state shading.State) {
 			}
 		}
 	}
+}
+
+// monthTable is the study's table without the hours that count for nothing: a
+// share of the few minutes around sunrise says much about one ray and little
+// about the place.
+func monthTable(r shading.Reached) [12][24]float64 {
+	const least = 1e-4 // of the year's sun
+	out, year := study.MonthTable(r), r.OpenTotal()
+	for m := range out {
+		for h := range out[m] {
+			if r.Open[m][h] < least*year {
+				out[m][h] = math.NaN()
+			}
+		}
+	}
+	return out
 }

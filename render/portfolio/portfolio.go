@@ -338,7 +338,7 @@ func onFace(wall, glass model.Face) orb.Ring {
 // access is the month × hour table of a surface as it stands.
 func (s set) access(i int) render.AccessTable {
 	r := s.st.Today[i]
-	d := render.AccessTable{Share: study.MonthTable(r), Clock: "local standard time (" + offsetText(s.st.Year.Offset) + ")"}
+	d := render.AccessTable{Share: monthTable(r), Clock: "local standard time (" + offsetText(s.st.Year.Offset) + ")"}
 	d.Title = fmt.Sprintf("%s: solar access of %s, percent", s.st.Site.Name, theSurface(&s.st.Scene.Surfaces[i]))
 	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy, crowns in leaf from spring to autumn and bare in winter; %.0f %% over %s, %.0f %% over the year. %s",
 		100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), 100*r.Access(), s.source())
