@@ -22,15 +22,20 @@ type asker struct {
 }
 
 // errNoMoreAnswers ends an interview whose answers ran out.
-var errNoMoreAnswers = errors.New("the answers ended before the last question, so nothing was written")
+var errNoMoreAnswers = errors.New("the answers ended before the last question")
 
-// askSite asks for a site and gives the text of its file.
+// askSite asks for a site and gives the text of its file. Where the answers run
+// out it gives those it has, with errNoMoreAnswers: nobody walks a lot twice.
 func askSite(in io.Reader, out io.Writer) ([]byte, error) {
 	a := &asker{in: bufio.NewScanner(in), out: out}
 	fmt.Fprintln(out, "The keys asked for are those of the site file and the field sheet. Lengths such as")
 	fmt.Fprintln(out, "17 ft 6 in, 32 in or 5.3 m. An empty answer takes what is in [ ], or leaves the value out.")
+	fmt.Fprintln(out, "Control-D stops and keeps what was answered.")
 	for _, part := range []func() error{a.lot, a.house, a.windows, a.others, a.terrain, a.trees, a.money} {
-		if err := part(); err != nil {
+		switch err := part(); {
+		case errors.Is(err, errNoMoreAnswers) && a.text.Len() > 0:
+			return []byte(a.text.String() + "# The questions ended here; what follows is to be filled in.\n"), err
+		case err != nil:
 			return nil, err
 		}
 	}

@@ -35,11 +35,15 @@ func newCommand() *cli.Command {
 				return err
 			}
 			text, err := newSite(c)
-			if err != nil {
+			short := errors.Is(err, errNoMoreAnswers) && len(text) > 0
+			if err != nil && !short {
 				return err
 			}
 			if err := writeNew(name, text); err != nil {
 				return err
+			}
+			if short {
+				return fmt.Errorf("%w; %s holds those given: add the rest there (southyard check %s tells what is missing)", err, name, name)
 			}
 			fmt.Fprintf(c.App.Writer, "Wrote %s. Next: southyard check %s\n", name, name)
 			return nil

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"github.com/southyard/southyard/model/sitefile"
+	"go.yaml.in/yaml/v3"
 )
 
 func TestNewNeverOverwrites(t *testing.T) {
@@ -170,11 +171,34 @@ func TestAnswersBecomeASoundSiteFile(t *testing.T) {
 	}
 }
 
-func TestAnswersThatRunOutWriteNothing(t *testing.T) {
+func TestAnswersThatRunOutAreKept(t *testing.T) {
+	whole, err := askSite(strings.NewReader(answers), &bytes.Buffer{})
+	if err != nil {
+		t.Fatal(err)
+	}
 	for n := range strings.Count(answers, "\n") - 1 {
 		cut := strings.Join(strings.SplitAfter(answers, "\n")[:n], "")
-		if text, err := askSite(strings.NewReader(cut), &bytes.Buffer{}); !errors.Is(err, errNoMoreAnswers) || text != nil {
+		text, err := askSite(strings.NewReader(cut), &bytes.Buffer{})
+		if !errors.Is(err, errNoMoreAnswers) {
 			t.Fatalf("after %d answers: %v", n, err)
 		}
+		given, _, _ := strings.Cut(string(text), "# The questions ended here")
+		if !bytes.HasPrefix(whole, []byte(given)) || n > 3 && given == "" {
+			t.Fatalf("after %d answers: %s", n, text)
+		}
+		var tree yaml.Node
+		if err := yaml.Unmarshal(text, &tree); err != nil {
+			t.Fatalf("after %d answers the file does not read: %v\n%s", n, err, text)
+		}
+	}
+	dir := t.TempDir()
+	name := filepath.Join(dir, "lot.yaml")
+	app := application()
+	app.Reader, app.Writer = strings.NewReader("Short lot\nfeet\n"), &bytes.Buffer{}
+	if err := app.Run([]string{"southyard", "new", "--ask", name}); err == nil || !strings.Contains(err.Error(), "lot.yaml holds those given") {
+		t.Errorf("%v", err)
+	}
+	if text, err := os.ReadFile(name); err != nil || !strings.Contains(string(text), "name: Short lot") {
+		t.Errorf("%s, %v", text, err)
 	}
 }
