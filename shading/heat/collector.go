@@ -72,23 +72,3 @@ func certified(wish model.CollectorChoice) (Collector, []Default, error) {
 	}
 	return c, assumed, nil
 }
-
-// Efficiency at normal incidence for a rise dt (K) of the fluid above the air
-// and sun g (W/m²). Negative where the collector loses more than it takes in.
-func (c Collector) Efficiency(dt, g float64) float64 {
-	return c.Eta0 - c.A1*dt/g - c.A2*dt*dt/g
-}
-
-// StagnationRise is how far above the air (K) the collector warms with no
-// flow under sun g (W/m²) at normal incidence.
-func (c Collector) StagnationRise(g float64) float64 {
-	if c.A2 == 0 {
-		return c.Eta0 * g / c.A1
-	}
-	return (-c.A1 + math.Sqrt(c.A1*c.A1+4*c.A2*c.Eta0*g)) / (2 * c.A2)
-}
-
-// InletEfficiency is the test form of ASHRAE 93: FR(τα) − FR·UL(Ti − Ta)/G.
-func InletEfficiency(optical, loss, inlet, air, g float64) float64 {
-	return optical - loss*(inlet-air)/g
-}

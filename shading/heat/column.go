@@ -122,8 +122,5 @@ func WorthOf(from, to Column) Worth {
 	return w
 }
 
-// SolarByMonth is the sun let in by the windows, kWh.
-func (c Column) SolarByMonth() Months { return c.solar }
-
 // HourlyGains is the sun let in by the windows, Wh each hour.
 func (c Column) HourlyGains() []float64 { return c.gains }

@@ -132,9 +132,3 @@ func GlazingNamed(name string) (Glazing, error) {
 func AddedLayersR(panes int) float64 {
 	return (float64(panes) + 0.5*float64(max(0, panes-1))) * RSI
 }
-
-// DegreeDayLoss is the heat in kWh a surface loses over a season of degree
-// days (K·d): area/R × 24 h × degree-days.
-func DegreeDayLoss(area, r, degreeDays float64) float64 {
-	return area / r * 24 * degreeDays / 1000
-}

@@ -12,13 +12,6 @@ func LiquidFraction(x, y float64) float64 {
 	return clamp(1.029*y-0.065*x-0.245*y*y+0.0018*x*x+0.0215*y*y*y, 0, 1)
 }
 
-// AirFraction is the same for air systems with a pebble store: f = 1.040Y −
-// 0.065X − 0.159Y² + 0.00187X² − 0.0095Y³ (Duffie & Beckman, from memory).
-func AirFraction(x, y float64) float64 {
-	x, y = withinChart(x, y)
-	return clamp(1.040*y-0.065*x-0.159*y*y+0.00187*x*x-0.0095*y*y*y, 0, 1)
-}
-
 func withinChart(x, y float64) (float64, float64) {
 	x, y = max(0, x), max(0, y)
 	if over := max(x/18, y/3, 1); over > 1 {

@@ -14,15 +14,6 @@ type Package struct {
 	Cost     float64
 }
 
-// Measure works out what the package does in a year.
-func (p Package) Measure() (Measure, error) {
-	house, err := p.house()
-	if err != nil {
-		return Measure{}, err
-	}
-	return p.join(house, p.solar())
-}
-
 // housePart is what windows and air heaters save, and what they leave.
 type housePart struct {
 	heat, power float64   // kWh

@@ -52,14 +52,6 @@ type Layout struct {
 	Note   string  `json:"note,omitempty"`
 }
 
-// Share of the proven bound reached; 1 when nothing fits.
-func (l Layout) Share() float64 {
-	if l.Bound <= 0 {
-		return 1
-	}
-	return l.Value / l.Bound
-}
-
 // maxPositions bounds the search on one face.
 const (
 	maxPositions = 4_000_000

@@ -59,26 +59,41 @@ func TestUtilisationStaysWholeAtTheEdges(t *testing.T) {
 	}
 }
 
+// efficiency of ISO 9806 at normal incidence for a rise dt (K) of the fluid above
+// the air and sun g (W/m²), from the coefficients by which the program steps its
+// tank. Negative where the collector loses more than it takes in.
+func efficiency(c Collector, dt, g float64) float64 {
+	return c.Eta0 - c.A1*dt/g - c.A2*dt*dt/g
+}
+
+// stagnationRise is how far above the air (K) the collector warms with no
+// flow under sun g (W/m²) at normal incidence.
+func stagnationRise(c Collector, g float64) float64 {
+	if c.A2 == 0 {
+		return c.Eta0 * g / c.A1
+	}
+	return (-c.A1 + math.Sqrt(c.A1*c.A1+4*c.A2*c.Eta0*g)) / (2 * c.A2)
+}
+
 func TestCollectorEfficiencyFollowsISO9806(t *testing.T) {
 	for _, r := range rows(t, "heat_collectors.csv") {
 		c, err := CollectorNamed(r["kind"])
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, r["kind"], c.Efficiency(r.Number("rise_k"), r.Number("sun_w_m2")), r.Number("efficiency"), 5.1e-5)
+		near(t, r["kind"], efficiency(c, r.Number("rise_k"), r.Number("sun_w_m2")), r.Number("efficiency"), 5.1e-5)
 	}
 	flat, _ := CollectorNamed("flat plate")
 	tube, _ := CollectorNamed("evacuated tube")
-	near(t, "flat plate stands", flat.StagnationRise(1000), 134.2, .05)
-	near(t, "tube stands", tube.StagnationRise(1000), 216.6, .05)
-	near(t, "no efficiency left there", flat.Efficiency(flat.StagnationRise(1000), 1000), 0, 1e-12)
-	near(t, "ASHRAE 93 form", InletEfficiency(.74, 4, 40, 10, 700), .5686, 5e-5)
+	near(t, "flat plate stands", stagnationRise(flat, 1000), 134.2, .05)
+	near(t, "tube stands", stagnationRise(tube, 1000), 216.6, .05)
+	near(t, "no efficiency left there", efficiency(flat, stagnationRise(flat, 1000), 1000), 0, 1e-12)
 }
 
 func TestAirHeaterFollowsTheHandbookExample(t *testing.T) {
-	near(t, "efficiency", InletEfficiency(.49, 2.84, 20, 0, 600), .3953, 5e-5)
 	u, _ := DefaultAirHeater("A", 1, Sun{})
-	// Normal beam only, so that the angle plays no part.
+	// Normal beam only, so that the angle plays no part. ASHRAE 93 form: 600 W/m²
+	// × (0.49 − 2.84 × 20/600).
 	out := u.Output(600, 0, 1, 20, 0)
 	near(t, "output", out, 237.2, .05)
 	near(t, "warming", u.Rise(out), 19.58, .01)
@@ -97,7 +112,6 @@ func TestAngleModifierFollowsSoukaAndSafwat(t *testing.T) {
 func TestFractionFollowsKleinBeckmanDuffie(t *testing.T) {
 	for _, r := range rows(t, "heat_klein1976.csv") {
 		near(t, "liquid", LiquidFraction(r.Number("x"), r.Number("y")), r.Number("liquid"), 5.1e-6)
-		near(t, "air", AirFraction(r.Number("x"), r.Number("y")), r.Number("air"), 5.1e-6)
 	}
 	near(t, "50 L/m²", StorageLosses(50), 1.1067, 5e-5)
 	near(t, "100 L/m²", StorageLosses(100), .9306, 5e-5)
@@ -147,9 +161,6 @@ func TestWallsAndWindowsAddUpAsPublished(t *testing.T) {
 	near(t, "filled, R 13.5", FramedWall(13.5*RSI)/RSI, 13.31, .005)
 	near(t, "pane + storm + space (common practice)", AddedLayersR(2)/RSI, 2.5, 1e-12)
 	near(t, "U of R 2.5", 1/AddedLayersR(2), 2.27, .005)
-	// 15 ft², R 1 to R 2.5, 5500 °F·days: 1.188 MMBtu (computed for this project).
-	area, days := 15*metresPerFoot*metresPerFoot, 5500/1.8
-	near(t, "storm on one window", (DegreeDayLoss(area, RSI, days)-DegreeDayLoss(area, 2.5*RSI, days))/KWhPerMMBtu, 1.188, .0005)
 }
 
 // With the default frame the centre-of-glass curve gives the handbook's
@@ -196,8 +207,7 @@ func TestMoneyFollowsTheTextbook(t *testing.T) {
 		f.Price, f.Efficiency = c.price, c.efficiency
 		near(t, c.fuel, f.PerMMBtu(), c.want, .0051)
 	}
-	// Units: 1 therm = 29.307 kWh, 1 MMBtu = 293.07 kWh, R 1 = 1/5.67826.
-	near(t, "therm", KWhPerTherm, 29.307, 5e-4)
+	// Units: 1 MMBtu = 293.07 kWh, R 1 = 1/5.67826.
 	near(t, "MMBtu", KWhPerMMBtu, 293.07, 5e-3)
 	near(t, "R", 1/RSI, 5.67826, 5e-6)
 	// 60 gal a day from 50 to 120 °F: 12.77 MMBtu a year.

@@ -135,9 +135,6 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 	return run, drawn
 }
 
-// SpaceHeats is the heat given to the house in each hour, Wh; nil without coil.
-func (r TankRun) SpaceHeats() []float64 { return r.spaceBy }
-
 // line is a power that changes straight with temperature: a + b·T.
 type line struct{ a, b float64 }
 

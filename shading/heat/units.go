@@ -6,7 +6,6 @@ const (
 	JoulesPerBtu  = 1055.05585262
 	BtuPerKWh     = 3.6e6 / JoulesPerBtu
 	KWhPerMMBtu   = 1e6 / BtuPerKWh
-	KWhPerTherm   = KWhPerMMBtu / 10
 	LitresPerGal  = 3.785411784
 	metresPerFoot = 0.3048
 	metresPerInch = 0.0254

@@ -61,14 +61,62 @@ type Verdict struct {
 
 // Judge draws the verdict.
 func Judge(f Facts) Verdict {
+	surfaces := f.surfaces()
+	v, free := f.headline(surfaces)
+	if free.NoTrees < 0 { // no surface to judge
+		return v
+	}
+	for _, s := range surfaces {
+		if s.Now >= 0 {
+			v.Reasons = append(v.Reasons, reach(s.name, s.Access, f))
+		}
+	}
+	parts, rest := moneyReasons(f)
+	v.Reasons = append(v.Reasons, append(parts, rest...)...)
+	tabled := len(v.Reasons) - len(rest)
+	if f.RoofTurn > 0 && f.RoofTurn < accessGood {
+		v.Reasons = append(v.Reasons, fmt.Sprintf("The roof's tilt and turn leave %s of what the best plane gets in a year.", percent(f.RoofTurn)))
+	}
+	if f.SummerGain > 0 {
+		v.Reasons = append(v.Reasons, fmt.Sprintf("The price in summer: %s more heat through the windows outside the heating season.", heatWords(f.SummerGain)))
+	}
+	v.Beside = v.Reasons[tabled:]
+	v.WouldChange = f.wouldChange(v.Level, free)
+	for _, b := range f.Tornado[:min(3, len(f.Tornado))] { // those that move the answer most
+		v.WouldChange = append(v.WouldChange, b.words(f.Return))
+		if b.Assumed {
+			v.MeasureFirst = append(v.MeasureFirst, b.Name+" ("+b.Why+")")
+		}
+	}
+	v.Thresholds = []string{
+		"good: 75 % or more, the share a public-purpose body in Oregon asked for (2016; yearly and with tilt and turn, used here for the season)",
+		"clear: 90 % or more, after a state programme in Wisconsin (under 10 % yearly loss)",
+		"poor: under 50 % (our own line)",
+	}
+	return v
+}
+
+// surface is one of those the verdict weighs.
+type surface struct {
+	name string
+	Access
+}
+
+// bestYet is the access after the plan, or now where that is more.
+func (a Access) bestYet() float64 { return max(a.Plan, a.Now) }
+
+func (f Facts) surfaces() []surface {
 	side := f.Side
 	if side == "" {
 		side = "south"
 	}
-	surfaces := []struct {
-		name string
-		Access
-	}{{side + " wall", f.Wall}, {"windows", f.Windows}, {"roof", f.Roof}}
+	return []surface{{side + " wall", f.Wall}, {"windows", f.Windows}, {"roof", f.Roof}}
+}
+
+// headline gives level and headline, and the surface whose sun without any
+// trees says whether trees decide, with that share as its NoTrees; negative
+// where there is no surface at all.
+func (f Facts) headline(surfaces []surface) (v Verdict, free surface) {
 	best := func(of func(Access) float64) (string, float64) {
 		name, high := "", -1.0
 		for _, s := range surfaces {
@@ -79,13 +127,12 @@ func Judge(f Facts) Verdict {
 		return name, high
 	}
 	nowName, now := best(func(a Access) float64 { return a.Now })
-	planName, plan := best(func(a Access) float64 { return max(a.Plan, a.Now) })
-	freeName, free := best(func(a Access) float64 { return max(a.NoTrees, a.Plan, a.Now) })
-	var v Verdict
+	planName, plan := best(Access.bestYet)
+	free.name, free.NoTrees = best(func(a Access) float64 { return max(a.NoTrees, a.bestYet()) })
 	switch {
 	case now < 0:
-		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no "+side+" wall, window or roof plane in the study."
-		return v
+		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no "+surfaces[0].name+", window or roof plane in the study."
+		return v, surface{Access: Access{NoTrees: -1}}
 	case now >= accessGood:
 		v.Level = "good"
 		v.Headline = fmt.Sprintf("This house gets sun as it stands: %s of the season's sun reaches the %s.", percent(now), nowName)
@@ -110,65 +157,43 @@ func Judge(f Facts) Verdict {
 		if s.Now < 0 {
 			continue
 		}
-		if max(s.Plan, s.Now) > max(top.Plan, top.Now) {
+		if s.bestYet() > top.bestYet() {
 			top = s
 		}
-		if low.Now < 0 || max(s.Plan, s.Now) < max(low.Plan, low.Now) {
+		if low.Now < 0 || s.bestYet() < low.bestYet() {
 			low = s
 		}
 	}
-	if darkest := max(low.Plan, low.Now); plan >= accessGood && darkest < accessGood {
-		v.Headline += fmt.Sprintf(" The %s %s %s.", low.name, verb(low.name), low.Access.course(f.PlanName))
-		if darkest < accessPoor {
-			v.Level = "mixed"
-			v.Headline = fmt.Sprintf("Sun on the %s, not on the %s. Of the season's sun the %s %s %s; the %s %s.", top.name, low.name,
-				top.name, verb(top.name), top.Access.course(f.PlanName), low.name, low.Access.course(f.PlanName))
-			freeName, free = low.name, max(low.NoTrees, darkest)
-		}
+	darkest := low.bestYet()
+	if plan < accessGood || darkest >= accessGood {
+		return v, free
 	}
-	for _, s := range surfaces {
-		if s.Now >= 0 {
-			v.Reasons = append(v.Reasons, reach(s.name, s.Access, f))
-		}
+	v.Headline += fmt.Sprintf(" The %s %s %s.", low.name, verb(low.name), low.course(f.PlanName))
+	if darkest < accessPoor {
+		v.Level = "mixed"
+		v.Headline = fmt.Sprintf("Sun on the %s, not on the %s. Of the season's sun the %s %s %s; the %s %s.", top.name, low.name,
+			top.name, verb(top.name), top.course(f.PlanName), low.name, low.course(f.PlanName))
+		free.name, free.NoTrees = low.name, max(low.NoTrees, darkest)
 	}
-	parts, rest := moneyReasons(f)
-	v.Reasons = append(v.Reasons, append(parts, rest...)...)
-	tabled := len(v.Reasons) - len(rest)
-	if f.RoofTurn > 0 && f.RoofTurn < accessGood {
-		v.Reasons = append(v.Reasons, fmt.Sprintf("The roof's tilt and turn leave %s of what the best plane gets in a year.", percent(f.RoofTurn)))
-	}
-	if f.SummerGain > 0 {
-		v.Reasons = append(v.Reasons, fmt.Sprintf("The price in summer: %s more heat through the windows outside the heating season.", heatWords(f.SummerGain)))
-	}
-	v.Beside = v.Reasons[tabled:]
-	if v.Level != "good" {
-		if free >= accessGood {
-			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", freeName, percent(free)))
-		} else {
-			v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees are not the only obstacle: even with none the %s %s %s. Buildings, the turn of the house, the land or the skyline take the rest.", freeName, verb(freeName), percent(free)))
-		}
+	return v, free
+}
+
+// wouldChange says what else could change the answer: trees, neighbours, money.
+func (f Facts) wouldChange(level string, free surface) (out []string) {
+	switch {
+	case level == "good":
+	case free.NoTrees >= accessGood:
+		out = append(out, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", free.name, percent(free.NoTrees)))
+	default:
+		out = append(out, fmt.Sprintf("Trees are not the only obstacle: even with none the %s %s %s. Buildings, the turn of the house, the land or the skyline take the rest.", free.name, verb(free.name), percent(free.NoTrees)))
 	}
 	if f.NeighbourShare >= planWorth {
-		v.WouldChange = append(v.WouldChange, fmt.Sprintf("Trees that are not yours hold back %s of the sun: a talk with the neighbour or the city comes before money.", percent(f.NeighbourShare)))
+		out = append(out, fmt.Sprintf("Trees that are not yours hold back %s of the sun: a talk with the neighbour or the city comes before money.", percent(f.NeighbourShare)))
 	}
 	if r := f.Return; r.Cost > 0 && !r.Simple.Never && r.Simple.Years > float64(f.Years) {
-		v.WouldChange = append(v.WouldChange, fmt.Sprintf("Money: at a cost below %s it would pay back within %d years at today's prices.", Dollars(r.Saving*float64(f.Years)), f.Years))
+		out = append(out, fmt.Sprintf("Money: at a cost below %s it would pay back within %d years at today's prices.", Dollars(r.Saving*float64(f.Years)), f.Years))
 	}
-	for i, b := range f.Tornado {
-		if i == 3 {
-			break
-		}
-		v.WouldChange = append(v.WouldChange, b.words(f.Return))
-		if b.Assumed {
-			v.MeasureFirst = append(v.MeasureFirst, b.Name+" ("+b.Why+")")
-		}
-	}
-	v.Thresholds = []string{
-		"good: 75 % or more, the share a public-purpose body in Oregon asked for (2016; yearly and with tilt and turn, used here for the season)",
-		"clear: 90 % or more, after a state programme in Wisconsin (under 10 % yearly loss)",
-		"poor: under 50 % (our own line)",
-	}
-	return v
+	return out
 }
 
 // words say what a doubt does to the saving of all together or, where it

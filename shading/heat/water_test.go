@@ -135,7 +135,7 @@ func TestCoilGivesTheHouseOnlyWhatItWantsAndTheTankHas(t *testing.T) {
 	if !(out.SpaceHeat > 0 && out.Tank.Useful <= plain.Tank.Useful && out.SpaceHeat+out.Tank.Useful <= out.Tank.Collected+1) {
 		t.Errorf("space %g, water %g, collected %g", out.SpaceHeat, out.Tank.Useful, out.Tank.Collected)
 	}
-	for i, x := range out.Tank.SpaceHeats() {
+	for i, x := range out.Tank.spaceBy {
 		if x < 0 || x > col.Hourly.Needs()[i]+1e-9 {
 			t.Fatalf("hour %d: %g Wh of a need of %g", i, x, col.Hourly.Needs()[i])
 		}
