@@ -63,8 +63,9 @@ func widest(name string, t ink.Type) float64 {
 }
 
 // lineName letters a name beside a line, where nothing drawn runs through it if
-// there is such a place, and as little as can be of the crowns.
-func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box) {
+// there is such a place, and as little as can be of the crowns; never where it
+// would name something else.
+func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box, other func(ink.Box) bool) {
 	t := haloed(italic(small()))
 	w := ink.Width(name, t.Size, t.Face)
 	var longest ink.Run
@@ -89,7 +90,7 @@ func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box)
 		least, best := math.Inf(1), ink.Point{}
 		for _, at := range places {
 			b := grown(ink.TextBox(at.X, at.Y, name, t), 0.5)
-			if len(ink.ClipLines(keep, b)) > 0 || !s.free(grown(b, 0.2), bounds) {
+			if len(ink.ClipLines(keep, b)) > 0 || !s.free(grown(b, 0.2), bounds) || other(b) {
 				continue
 			}
 			crossed := 0.0
@@ -193,9 +194,22 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	for _, w := range lines {
 		drawn = append(drawn, ink.ClipLines(v.open(w.Line), box)...)
 	}
+	other := func(b ink.Box) bool { // on a building or a trunk
+		for _, o := range d.Buildings {
+			for _, r := range o.Walls {
+				if len(ink.ClipArea(ink.Polygon(v.points(r)), b)) > 0 {
+					return true
+				}
+			}
+		}
+		return slices.ContainsFunc(d.Trees, func(t PlanTree) bool {
+			q := v.pt(t.At)
+			return b.Meets(ink.Box{X0: q.X - 2, Y0: q.Y - 2, X1: q.X + 2, Y1: q.Y + 2})
+		})
+	}
 	for _, w := range lines {
 		if len(w.Line) > 1 && w.Name != "" && !s.part() {
-			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, crowns, box)
+			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, crowns, box, other)
 		}
 	}
 	if missed > 0 {

@@ -108,19 +108,19 @@ func (d SkyView) Draw(p ink.Page) error {
 	if degree < 0.4 {
 		return errSmallPage
 	}
+	left := s.frame.X0 + skyLeft + max(0, s.frame.W()-skyLeft-8-2*d.half()*degree)/2
 	for i, leaf := range []bool{true, false} {
 		if i >= d.bands() {
 			break
 		}
 		foot := s.frame.Y0 + (float64(i)+1)*(degree*d.top()+skyBand) - 14
-		d.band(s, leaf, foot, degree)
+		d.band(s, leaf, left, foot, degree)
 	}
 	return s.end()
 }
 
-// band draws the sky in one state of leaf, its horizon at foot.
-func (d SkyView) band(s *sheet, leaf bool, foot, degree float64) {
-	x0 := s.frame.X0 + skyLeft
+// band draws the sky in one state of leaf, its horizon at foot and from x0.
+func (d SkyView) band(s *sheet, leaf bool, x0, foot, degree float64) {
 	box := ink.Box{X0: x0, Y0: foot - degree*d.top(), X1: x0 + 2*d.half()*degree, Y1: foot}
 	at := func(q SkyPoint) ink.Point {
 		off := math.Mod(q.Azimuth-d.Facing+540, 360) - 180

@@ -2,6 +2,7 @@ package portfolio
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/southyard/southyard/model"
@@ -24,10 +25,17 @@ func (s set) plan(at int) []Picture {
 		before.Words = render.Words{Title: fmt.Sprintf("today: %.0f %%", 100*now.Access(months...))}
 		after.Words = render.Words{Title: fmt.Sprintf("after: %.0f %%", 100*then.Access(months...))}
 		before.NoLegend, after.NoLegend = true, true
+		glass, dotted := "", ""
+		if slices.ContainsFunc(before.Openings, func(o render.Opening) bool { return o.Sun != "" }) {
+			glass = " Figures in windows: kWh/m² that reach the glass."
+		}
+		if before.Dotted() || after.Dotted() {
+			dotted = "; dotted: half a class"
+		}
 		words := render.Words{
 			Title: fmt.Sprintf("%s: plan “%s” on %s", s.st.Site.Name, p.Name, theSurface(surface)),
-			Caption: fmt.Sprintf("%s Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field, which is 100 %%. One scale for all faces of this lot; dotted: half a class. %s",
-				work(p), study.MonthsText(months), now.Total(months...), then.Total(months...), now.OpenTotal(months...), s.source()),
+			Caption: fmt.Sprintf("%s Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field, which is 100 %%.%s One scale for all faces of this lot%s. %s",
+				work(p), study.MonthsText(months), now.Total(months...), then.Total(months...), now.OpenTotal(months...), glass, dotted, s.source()),
 		}
 		words.Alt = words.Title + ". " + words.Caption
 		out = append(out, Picture{
