@@ -56,7 +56,12 @@ func (c *checker) houseOnLot() {
 		}
 		whole := signedArea(foot)
 		if over := areaOf(difference([]orb.Ring{foot}, []orb.Ring{lot})); over > 0.02 {
-			c.warn(fmt.Sprintf("house.parts[%d].footprint", i), "the house inside the lot line, unless it really reaches over; check both",
+			at := fmt.Sprintf("house.parts[%d].footprint", i)
+			if over > 0.99*whole {
+				c.wrong(at, "both from the same corner of the sketch, each point [to the right, up]", "this part of the house lies wholly outside the lot")
+				continue
+			}
+			c.warn(at, "the house inside the lot line, unless it really reaches over; check both",
 				"%s of this part's footprint lies outside the lot", measure.FormatPercent(over/whole, 0))
 		}
 	}

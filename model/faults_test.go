@@ -76,6 +76,8 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 		"no parts":  {func(s *Site) { s.House.Parts = nil }, "house.parts", "at least one", FaultError},
 		"house over the lot line": {func(s *Site) { s.Lot = box(0, 0, 40*ft, 60*ft) },
 			"house.parts[0].footprint", "21 % of this part's footprint lies outside the lot", FaultWarning},
+		"house beside the lot": {func(s *Site) { s.Lot = box(50*ft, 0, 90*ft, 60*ft) },
+			"house.parts[0].footprint", "wholly outside the lot", FaultError},
 		"wall in metres in a feet file": {func(s *Site) { s.House.Parts[0].WallHeight = 5 * ft; s.Windows = nil },
 			"house.parts[0].wall height", "is this in metres? 5 m would be usual", FaultWarning},
 		"wall of nothing": {func(s *Site) { s.House.Parts[0].WallHeight = 0; s.Windows = nil }, "house.parts[0].wall height", "", FaultError},

@@ -107,6 +107,10 @@ func (r *reader) follows(field string) bool {
 	switch {
 	case strings.HasPrefix(field, "trees[") && strings.HasSuffix(field, ".owner"):
 		return r.faultyUnder("lot")
+	case strings.HasPrefix(field, "trees[") && strings.HasSuffix(field, ".ground"): // where it stands may be what is wrong
+		return r.faultyUnder(strings.TrimSuffix(field, ".ground"))
+	case strings.HasPrefix(field, "trees[") && (strings.HasSuffix(field, ".spread") || strings.HasSuffix(field, ".crown base") || strings.HasSuffix(field, ".trunk")): // taken from the height where left out
+		return r.faultyUnder(field[:strings.LastIndexByte(field, '.')] + ".height")
 	case strings.HasPrefix(field, "collectors["), strings.HasPrefix(field, "keep clear["):
 		return r.faultyUnder("house")
 	}

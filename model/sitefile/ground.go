@@ -140,7 +140,11 @@ func (r *reader) sizeOf(v value, least, most float64) (float64, bool) {
 			right = fmt.Sprintf("%s %s if that is what is meant", v.node.Value, map[measure.Unit]string{measure.Feet: "in", measure.Metres: "cm"}[r.unit])
 		}
 	}
-	r.fault(v.spot, right, "%s is %s, which cannot be right here", short(v.node.Value), r.shown(x))
+	text := short(v.node.Value)
+	if shown := r.shown(x); shown != text {
+		text += " is " + shown + ", which"
+	}
+	r.fault(v.spot, right, "%s cannot be right here", text)
 	return x, false
 }
 

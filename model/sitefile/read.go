@@ -5,9 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -164,7 +162,7 @@ func (r *reader) parse(data []byte) (root *yaml.Node, ok bool) {
 		return nil, false
 	}
 	if err != nil {
-		r.syntax(err)
+		r.syntax(data, err)
 		return nil, false
 	}
 	root = doc.Content[0]
@@ -229,36 +227,6 @@ func (r *reader) tabs(data []byte) bool {
 		}
 	}
 	return found
-}
-
-var errorLine = regexp.MustCompile(`line (\d+): (.*)`)
-
-// syntaxHelp says in plain words what the YAML library means.
-var syntaxHelp = []struct{ says, wrong, right string }{
-	{"mapping values are not allowed", "a colon stands where none can be", `the value in quotes if it has a colon in it, as in note: "gate: keep clear", and every key of one level straight below the other`},
-	{"did not find expected ',' or '}'", "a { is not closed, or a comma is missing between two values", "{width: 32 in, height: 60 in}"},
-	{"did not find expected ',' or ']'", "a [ is not closed, or a comma is missing between two values", "[[0, 0], [40, 0], [40, 115]]"},
-	{"did not find expected key", "this line does not fit what stands above it: a key of the same level must begin in the same column, and a quote must be closed", "every key of one level straight below the other"},
-	{"could not find expected ':'", "a key has no colon, or no space after it", "height: 52 ft"},
-	{"found character that cannot start any token", "a value begins with a character that has another meaning here (@, `, % or a tab)", `it in quotes, as in "@ the gate"`},
-	{"found unexpected end of stream", "a quote or bracket that was opened is never closed", "the closing quote or bracket"},
-	{"unknown anchor", "a value begins with *", "it in quotes, or written out"},
-}
-
-func (r *reader) syntax(err error) {
-	text, line := strings.TrimPrefix(err.Error(), "yaml: "), 0
-	if m := errorLine.FindStringSubmatch(text); m != nil {
-		line, _ = strconv.Atoi(m[1])
-		text = m[2]
-	}
-	at := spot{line: line, column: 1}
-	for _, h := range syntaxHelp {
-		if strings.Contains(text, h.says) {
-			r.fault(at, h.right, "near this line, %s", h.wrong)
-			return
-		}
-	}
-	r.fault(at, "", "near this line the file cannot be read: %s", short(text))
 }
 
 // plainNodes refuses what a site file never needs: endless nesting, more

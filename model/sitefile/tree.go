@@ -3,6 +3,7 @@ package sitefile
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/golang/geo/s1"
 	"github.com/paulmach/orb"
@@ -138,6 +139,10 @@ func (r *reader) spread(o *object, t *model.Tree, kind species.Species, methods 
 		t.SpreadY, _ = r.sizeOf(two[1], 0.1, 60)
 		t.Twist = r.site.Turn.Radians()
 	default:
+		if a, b, both := strings.Cut(strings.NewReplacer("×", "x", " by ", "x").Replace(v.node.Value), "x"); both && strings.TrimSpace(a) != "" && strings.TrimSpace(b) != "" {
+			r.fault(v.spot, fmt.Sprintf("[%s, %s], left to right, then up and down on the sketch", short(strings.TrimSpace(a)), short(strings.TrimSpace(b))), "a spread of two widths stands in brackets")
+			break
+		}
 		t.SpreadX, _ = r.sizeOf(v, 0.1, 60)
 		t.SpreadY = t.SpreadX
 	}
