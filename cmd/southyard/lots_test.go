@@ -307,7 +307,7 @@ func TestLotsFaultsSayWhatWouldBeRight(t *testing.T) {
 // holds after a run grows by the rows of the sheet and nothing else.
 func TestMemoryStaysFlatOverManyLots(t *testing.T) {
 	if testing.Short() {
-		t.Skip("120 lots take some seconds")
+		t.Skip("120 lots take some seconds; -short leaves them out")
 	}
 	dir := t.TempDir()
 	writeLots(t, dir, 120)

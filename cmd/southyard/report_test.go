@@ -47,7 +47,7 @@ func TestReportAsksForAFolderAndAKnownPaper(t *testing.T) {
 
 func TestReportWritesThreeWholeDocuments(t *testing.T) {
 	if testing.Short() {
-		t.Skip("a whole study")
+		t.Skip("a whole study takes some seconds; -short leaves it out")
 	}
 	dir := filepath.Join(t.TempDir(), "lot-report")
 	if err := run([]string{"southyard", "report", filepath.Join("..", "..", "examples", "alder-row", "site.yaml"), "--out", dir, "--draws", "9"}); err != nil {

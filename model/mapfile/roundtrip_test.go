@@ -36,7 +36,7 @@ func TestExportAndImportAgreeToACentimetre(t *testing.T) {
 		}
 		was, faults := sitefile.Read(file, data)
 		if sitefile.Wrong(faults) > 0 {
-			t.Logf("%s does not read: %v", file, faults)
+			t.Errorf("%s does not read: %v", file, faults)
 			continue
 		}
 		for _, metric := range []bool{false, true} {

@@ -153,9 +153,9 @@ func TestGrowthGivesBackTheTablesRate(t *testing.T) {
 
 // Height reached in ten years by the Morton Arboretum chart (reprinted by Wyman
 // 1951; read in a reprint), feet. The quick kinds agree within a third. For
-// the slow ones (oaks, hackberry, coffeetree) the curve runs up to twice as
+// the slow ones (oaks, hackberry, coffeetree) the curve runs up to 2.2 times as
 // high, because the survey counts years from planting, when a street tree is
-// already 2 to 3 m tall; the test prints them and does not judge them.
+// already 2 to 3 m tall: a known difference, held where it is.
 func TestTenYearHeightsAgainstTheArboretumChart(t *testing.T) {
 	for _, c := range []struct {
 		name      string
@@ -172,7 +172,11 @@ func TestTenYearHeightsAgainstTheArboretumChart(t *testing.T) {
 		}
 		got := s.HeightAt(10) / 0.3048
 		t.Logf("%-20s %4.1f ft, chart %v–%v ft", c.name, got, c.low, c.high)
-		if c.low >= 20 && (got < c.low/1.34 || got > c.high*1.34) {
+		above := 1.34
+		if c.low < 20 {
+			above = 2.25
+		}
+		if got < c.low/1.34 || got > c.high*above {
 			t.Errorf("%s: %.1f ft in ten years, chart %v–%v", c.name, got, c.low, c.high)
 		}
 	}
