@@ -5,6 +5,7 @@ import (
 	"slices"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/render/ink"
 )
 
@@ -64,5 +65,34 @@ func TestWindowLettersWhatReachesItsGlass(t *testing.T) {
 	}
 	if slices.Contains(said, "377") {
 		t.Error("lettered in a window too small for it")
+	}
+}
+
+func TestSlantingEdgesAreNamedOutsideTheFace(t *testing.T) {
+	d := FaceMap{Words: Words{Title: "A plane with a valley"}, Outline: orb.MultiPolygon{{{{0, 0}, {6, 0}, {9, 3}, {3, 3}, {0, 0}}}}, Ground: math.NaN(),
+		Edges: []FaceEdge{{A: orb.Point{6, 0}, B: orb.Point{9, 3}, Name: "valley"}, {A: orb.Point{3, 3}, B: orb.Point{0, 0}, Name: "hip"}}}
+	f := d.Figure()
+	rec := &ink.Record{W: f.Width, H: f.Height}
+	if err := d.Draw(rec); err != nil {
+		t.Fatal(err)
+	}
+	s, err := begin(&ink.Record{W: f.Width, H: f.Height}, d.Words)
+	if err != nil {
+		t.Fatal(err)
+	}
+	face := viewOf(d.bound(), d.box(s)).polygons(d.Outline)
+	found := 0
+	for _, w := range rec.Texts {
+		if w.S != "valley" && w.S != "hip" {
+			continue
+		}
+		found++
+		x, y := (w.Box.X0+w.Box.X1)/2, (w.Box.Y0+w.Box.Y1)/2
+		if covers(face, ink.Box{X0: x, Y0: y, X1: x, Y1: y}) {
+			t.Errorf("%q stands on the face, which is free outside", w.S)
+		}
+	}
+	if found != 2 {
+		t.Errorf("%d edges named, want 2", found)
 	}
 }

@@ -189,10 +189,14 @@ func (d FaceMap) opening(s *sheet, v view, o Opening) {
 		frames = append(frames, boxOf(v.points(o.Ring)))
 	}
 	name := fit(o.ID, 80, small())
-	x, half := (x0+x1)/2, ink.Width(name, smallSize, ink.Bold)/2+4
-	face := d.bound() // within the face where it is wide enough
-	if left, right := v.at(face.Min[0], 0).X+half, v.at(face.Max[0], 0).X-half; left < right {
-		x = max(left, min(right, x))
+	t := haloed(bold(small()))
+	half := ink.Width(name, t.Size, t.Face)/2 + 2
+	x, face := (x0+x1)/2, v.polygons(d.Outline)
+	for _, q := range []ink.Point{{X: x, Y: y0 - 4}, {X: x1 + half + 3, Y: mid + 2.6}, {X: x, Y: y1 + 9}, {X: x0 - half - 3, Y: mid + 2.6}} {
+		b := ink.TextBox(q.X, q.Y, name, centred(t)) // within the face first
+		if covers(face, grown(b, 1)) && !meetsAny(b, frames) && s.try(q.X, q.Y, name, centred(t), s.frame) {
+			return
+		}
 	}
 	s.labelClear(x, y0-6, name, frames)
 }

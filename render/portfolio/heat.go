@@ -112,8 +112,12 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 	if surface.Face.N.Z > 0.1 {
 		from = "the eave, up the slope"
 	}
-	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them. Room kept to edges, windows, chimneys and vents is common practice; the local code rules. %s",
-		d.Left, from, season, measure.FormatSignificant(gets, 2), s.source())
+	glass := ""
+	if slices.ContainsFunc(d.Openings, func(o render.Opening) bool { return o.Sun != "" }) {
+		glass = " Figures in windows: kWh/m² that reach the glass."
+	}
+	d.Caption = fmt.Sprintf("Seen square-on from outside. Tapes run from the %s to each left edge and from %s to each lower edge. Placed by the sun of %s once the best set is gone: about %s kWh reach them.%s Room kept to edges, windows, chimneys and vents is common practice; the local code rules. %s",
+		d.Left, from, season, measure.FormatSignificant(gets, 2), glass, s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
