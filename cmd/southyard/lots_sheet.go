@@ -142,7 +142,7 @@ func dropBoards(out string, pages int) error {
 		case errors.Is(err, os.ErrNotExist):
 			return nil
 		case err != nil:
-			return fmt.Errorf("cannot remove a page of an earlier board: %w", err)
+			return fmt.Errorf("cannot remove a page of an earlier board: %w", reason(err))
 		}
 	}
 }
@@ -195,7 +195,7 @@ func globQuoted(dir string) string {
 func readLotsPart(path string) (lots.Sheet, error) {
 	text, err := os.ReadFile(path)
 	if err != nil {
-		return lots.Sheet{}, fmt.Errorf("cannot read the part: %w", err)
+		return lots.Sheet{}, fmt.Errorf("cannot read the part %s: %w", path, reason(err))
 	}
 	var part lots.Sheet
 	if err := json.Unmarshal(text, &part); err != nil || part.List == "" {

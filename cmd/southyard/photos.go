@@ -20,7 +20,7 @@ func photosIn(dir string) ([]report.Photo, error) {
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil {
-		return nil, fmt.Errorf("cannot read the folder of photos: %w", err)
+		return nil, fmt.Errorf("cannot read the folder of photos %s: %w; name the folder they are in with --photos", dir, reason(err))
 	}
 	var names []string
 	for _, e := range entries {

@@ -148,7 +148,11 @@ func (r *reader) parse(data []byte) (root *yaml.Node, ok bool) {
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf"))
 	if kind := otherKind(data); kind != "" {
-		r.fault(start, right, "this is %s and not a site file", kind)
+		mend := right
+		if kind == aMap {
+			mend = "a site file from it: southyard new --from MAP lot.yaml"
+		}
+		r.fault(start, mend, "this is %s and not a site file", kind)
 		return nil, false
 	}
 	if r.tabs(data) {
@@ -189,6 +193,8 @@ func decode(d *yaml.Decoder, into *yaml.Node) (err error) {
 	return d.Decode(into)
 }
 
+const aMap = "a map (GeoJSON)"
+
 // otherKind names the kind of a file that cannot be a site file.
 func otherKind(data []byte) string {
 	signatures := []struct{ begins, kind string }{
@@ -204,7 +210,7 @@ func otherKind(data []byte) string {
 		}
 	}
 	if bytes.HasPrefix(head, []byte("{")) && bytes.Contains(head[:min(len(head), 4096)], []byte(`"FeatureCollection"`)) {
-		return "a map (GeoJSON); the command new can read one with --from"
+		return aMap
 	}
 	if bytes.IndexByte(data, 0) >= 0 {
 		return "not text at all"
