@@ -62,6 +62,10 @@ func TestTreeThatGivesTheSameFirstAndLastShowsBothSigns(t *testing.T) {
 	if said := lettered(t, d); !slices.Contains(said, "2,180") {
 		t.Errorf("the fair share is not lettered: %q", said)
 	}
+	d.Rows[0].High = 2990 // to the end of the axis: lettered in the bar
+	if said := lettered(t, d); !slices.Contains(said, "2,180") {
+		t.Errorf("the fair share of a range to the axis' end is not lettered: %q", said)
+	}
 }
 
 func TestStepsTooNearToTellApartAreNotNamed(t *testing.T) {

@@ -98,7 +98,7 @@ func (d Removals) Draw(p ink.Page) error {
 			s.Path(bar, area(ink.Paper))
 			s.Path(ink.Hatch(bar, 2.5, 135, false), line(hair, black))
 			s.Path(bar, line(light, black))
-			s.amount(a, r.Fair, a.at(r.Fair)+4, mid+2.5)
+			s.amount(a, r.Fair, a.at(r.Fair)+4, a.at(r.Fair), mid+2.5)
 			s.text(s.frame.X1-costs+6, mid+3, fit(r.Note, costs-6, small()), small())
 			y += low
 		}
@@ -150,7 +150,11 @@ func (d Removals) row(s *sheet, a axis, r RemovalRow, mid, names, costs float64)
 	if r.High > r.Low {
 		end = max(end, a.at(r.High))
 	}
-	s.amount(a, r.Fair, end+4, mid+2.5)
+	start := min(a.at(r.Fair), a.at(r.Alone)-ringRadius, a.at(r.Last)-3)
+	if r.High > r.Low {
+		start = min(start, a.at(r.Low))
+	}
+	s.amount(a, r.Fair, end+4, start, mid+2.5)
 	x := s.frame.X1 - costs + 6
 	if r.Note == "" {
 		s.text(x, mid+3, fit(r.Cost, costs-6, bold(small())), bold(small()))
@@ -160,12 +164,16 @@ func (d Removals) row(s *sheet, a axis, r RemovalRow, mid, names, costs float64)
 	s.text(x, mid+7.5, fit(r.Note, costs-6, small()), small())
 }
 
-// amount letters a bar's value beyond its end, to three figures, where the
-// axis leaves room.
-func (s *sheet) amount(a axis, v, x, y float64) {
+// amount letters a bar's value, to three figures: past its signs, which end
+// at x, or where the axis has no room there, in the bar before they start.
+func (s *sheet) amount(a axis, v, x, start, y float64) {
 	step := max(tidy(v), 1)
 	words := figures(math.Round(v/step)*step, step)
-	s.try(x, y, words, haloed(bold(small())), ink.Box{X0: a.from, Y0: s.frame.Y0, X1: a.to + 2, Y1: s.frame.Y1})
+	t := haloed(bold(small()))
+	room := ink.Box{X0: a.from, Y0: s.frame.Y0, X1: a.to + 2, Y1: s.frame.Y1}
+	if !s.try(x, y, words, t, room) && a.at(0)+6+ink.Width(words, t.Size, t.Face) < start {
+		s.try(a.at(0)+3, y, words, t, room)
+	}
 }
 
 const ringRadius = 3.4 // holds a diamond, so that both show where they stand in one place
