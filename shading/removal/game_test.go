@@ -8,62 +8,6 @@ import (
 	"testing"
 )
 
-// randomGame is a ledger of rays through random sets of trees; a few of the
-// trees are opaque, a few stand in nobody's way.
-func randomGame(r *rand.Rand, trees, terms, deepest int) Game {
-	g := Game{Trees: trees, Fixed: 50 * r.Float64()}
-	for range terms {
-		t := Term{Energy: 10 * r.Float64()}
-		crossed := map[int]bool{}
-		for range r.IntN(deepest + 1) {
-			crossed[r.IntN(max(1, trees*9/10))] = true
-		}
-		for s := range trees {
-			if crossed[s] {
-				tau := 0.05 + 0.9*r.Float64()
-				switch r.IntN(12) {
-				case 0:
-					tau = 0
-				case 1:
-					tau = 1
-				}
-				t.Trees, t.Tau = append(t.Trees, s), append(t.Tau, tau)
-			}
-		}
-		g.Terms = append(g.Terms, t)
-	}
-	return g
-}
-
-func randomDecision(r *rand.Rand, trees, terms, deepest int) Decision {
-	d := Decision{Game: randomGame(r, trees, terms, deepest)}
-	for i := range trees {
-		d.Candidates = append(d.Candidates, Candidate{
-			ID: fmt.Sprintf("T%02d", i+1), Kind: "remove", Agreed: true,
-			Cost: float64(200 + 50*r.IntN(40)),
-		})
-	}
-	return d
-}
-
-// subsets calls visit for every subset of n, as a mask.
-func subsets(n int, visit func(mask []bool)) {
-	mask := make([]bool, n)
-	for bits := range 1 << n {
-		for i := range mask {
-			mask[i] = bits>>i&1 == 1
-		}
-		visit(mask)
-	}
-}
-
-func near(t *testing.T, what string, got, want, tolerance float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= tolerance) {
-		t.Errorf("%s: got %.12g, want %.12g within %g", what, got, want, tolerance)
-	}
-}
-
 // twoInLine is the closed form: E behind two trees.
 func twoInLine() (g Game, e, tau1, tau2 float64) {
 	e, tau1, tau2 = 120, 0.35, 0.6
@@ -217,25 +161,5 @@ func TestCheckNamesTheFault(t *testing.T) {
 	}
 	if err := randomGame(rand.New(rand.NewPCG(4, 4)), 9, 30, 5).Check(); err != nil {
 		t.Errorf("a sound game is called faulty: %v", err)
-	}
-}
-
-func TestDecisionCheckNamesTheFault(t *testing.T) {
-	game := Game{Trees: 2, Clears: [][]int{{0}, {0, 1}}}
-	for name, c := range map[string]struct {
-		candidates []Candidate
-		says       string
-	}{
-		"too few":                   {[]Candidate{{ID: "a"}}, "one each"},
-		"same id":                   {[]Candidate{{ID: "a"}, {ID: "a"}}, "used twice"},
-		"negative cost":             {[]Candidate{{ID: "a", Tree: "t", Cost: -1}, {ID: "b", Tree: "t"}}, "cost"},
-		"cost not a number":         {[]Candidate{{ID: "a", Tree: "t", Cost: math.NaN()}, {ID: "b", Tree: "t"}}, "cost"},
-		"a screen of two trees":     {[]Candidate{{ID: "a"}, {ID: "b"}}, "belongs to tree a"},
-		"the game's own fault too ": {nil, "one each"},
-	} {
-		err := Decision{Game: game, Candidates: c.candidates}.Check()
-		if err == nil || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%s: error %v does not say %q", name, err, c.says)
-		}
 	}
 }

@@ -3,104 +3,16 @@ package study
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"math"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
-	"github.com/golang/geo/s1"
-	"github.com/golang/geo/s2"
-	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/heat"
 	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/climate"
 )
-
-func box(west, south, east, north float64) orb.Ring {
-	return orb.Ring{{west, south}, {east, south}, {east, north}, {west, north}, {west, south}}
-}
-
-// heatLot is an invented lot: a gable house of 10 × 8 m with its long side to
-// the equator, two windows and three trees before it, two air heaters and two
-// hot-water panels wished for. South of the equator it is its own mirror.
-func heatLot(latitude float64) *model.Site {
-	side, leaf := 1.0, model.Leafing{Out: 120, Fall: 300, Ramp: 21}
-	wall := "south"
-	site := &model.Site{
-		Name:  "Quince Lane 3",
-		Place: model.Place{LatLng: s2.LatLngFromDegrees(latitude, 0), Zone: ""},
-		Lot:   box(-10, -30, 10, 12),
-	}
-	global := [12]float64{1.6, 2.4, 3.5, 4.6, 5.6, 6.2, 6.1, 5.3, 4.2, 2.9, 1.7, 1.3}
-	temperature := [12]float64{-4, -3, 3, 9, 15, 20, 23, 22, 18, 11, 5, -1}
-	if latitude < 0 {
-		side, leaf, wall = -1, model.Leafing{Out: 302, Fall: 118, Ramp: 21}, "north"
-		site.Lot = box(-10, -12, 10, 30)
-		for m := range 6 {
-			global[m], global[m+6] = global[m+6], global[m]
-			temperature[m], temperature[m+6] = temperature[m+6], temperature[m]
-		}
-	}
-	site.Climate = model.ClimateChoice{Monthly: true, Global: global, Temp: temperature}
-	site.House = model.Building{ID: "house", Parts: []model.Part{{
-		ID: "main", Footprint: box(-5, -4, 5, 4), WallHeight: 2.743,
-		Roof: model.Roof{Kind: model.Gable, Ridge: s1.Angle(math.Pi / 2), Pitch: 35 * s1.Degree, Overhang: 0.3},
-	}}}
-	for i, left := range []float64{0.6, 8.4} {
-		site.Windows = append(site.Windows, model.Window{ID: fmt.Sprintf("W%d", i+1), Wall: wall, Left: left, Sill: 0.8, Width: 1, Height: 1.5, Glazing: "single"})
-	}
-	for i, x := range []float64{-3, 0, 4} {
-		site.Trees = append(site.Trees, model.Tree{
-			ID: fmt.Sprintf("T%d", i+1), Species: "sugar maple", At: orb.Point{x, side * -(10 + 3*float64(i))}, Height: 14, SpreadX: 8, SpreadY: 8, CrownBase: 2.5,
-			Shape: model.Ellipsoid, Trunk: 0.4, InLeaf: 0.15, Bare: 0.6, Leafing: leaf, Owner: model.OwnerLot, Removable: true, Cost: 900 + 100*float64(i), CostKnown: true,
-		})
-	}
-	site.Plans = []model.Plan{
-		{Name: "middle tree", Steps: []model.Step{{Kind: model.Remove, Tree: "T2"}}},
-		{Name: "nothing"},
-	}
-	site.Budget = 2000
-	site.Collectors = []model.CollectorChoice{
-		{ID: "heaters", Kind: "air heater", Width: 1.2, Height: 1.9, Count: 2, Cost: 800},
-		{ID: "panels", Kind: "flat plate", Width: 1.2, Height: 2.4, Count: 2, Cost: 2500, Turned: true},
-	}
-	return site
-}
-
-func heatOf(t *testing.T, site *model.Site) *Study {
-	t.Helper()
-	year, monthly, err := climate.ForSite(site.Place, site.Climate, nil, 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	st, err := Run(site, &year, monthly, Options{Row: 0.5})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return st
-}
-
-var onceHeat sync.Once
-var sharedHeat *Study
-
-// heat42 is the lot at 42° north, studied once; tests must not change it.
-func heat42(t *testing.T) *Study {
-	t.Helper()
-	onceHeat.Do(func() { sharedHeat = heatOf(t, heatLot(42)) })
-	if sharedHeat == nil {
-		t.Fatal("the lot could not be studied")
-	}
-	return sharedHeat
-}
-
-// same to a share of the greater, with a floor.
-func same(a, b, share float64) bool {
-	return math.Abs(a-b) <= share*max(math.Abs(a), math.Abs(b), 1e-6)
-}
 
 func TestHourlySunAddsUpToTheAccountsMonths(t *testing.T) {
 	st := heat42(t)
@@ -217,66 +129,6 @@ func TestPlanMonthsOfHotWaterEqualTheWholeSystems(t *testing.T) {
 	}
 }
 
-func TestPanelsHangInTheSunThatChoseTheirPlaces(t *testing.T) {
-	st := heat42(t)
-	best := st.BestState(0)
-	for _, p := range st.Heat.Collectors {
-		if len(p.Layout.Places) != p.Layout.Wanted || len(p.Words) != p.Layout.Wanted {
-			t.Fatalf("%s: %d of %d placed: %s", p.ID, len(p.Layout.Places), p.Layout.Wanted, p.Layout.Note)
-		}
-		months := st.Heating
-		if !p.Air() {
-			months = nil
-		}
-		// The rectangles cast for themselves, against the cells of the map.
-		scene, owner := st.panelScene([]Placed{p})
-		ledger := scene.CastYear(st.Year, nil, shading.Casting{})
-		sum := 0.0
-		for k, r := range scene.NewAccount(ledger, st.Year, st.Sky).Read(best) {
-			sum += r.Total(months...) * scene.Surfaces[k].Face.Area
-			if owner[k] != 0 {
-				t.Errorf("surface %d belongs to %d", k, owner[k])
-			}
-		}
-		if !same(sum, p.Layout.Value, 0.02) {
-			t.Errorf("%s: %g kWh cast, %g by the map", p.ID, sum, p.Layout.Value)
-		}
-		surface := &st.Scene.Surfaces[p.Surface]
-		for i, q := range p.Layout.Places {
-			b := q.Bound()
-			if b.Min[0] < 0 || b.Min[1] < 0 || b.Max[0] > surface.Face.Width() {
-				t.Errorf("%s %d hangs over the edge: %v", p.ID, i+1, b)
-			}
-			for _, w := range st.Site.Windows {
-				glass := orb.Bound{Min: orb.Point{w.Left, w.Sill}, Max: orb.Point{w.Left + w.Width, w.Sill + w.Height}}
-				if p.Air() && b.Intersects(glass) {
-					t.Errorf("%s %d covers window %s", p.ID, i+1, w.ID)
-				}
-			}
-			for _, o := range p.Layout.Places[:i] {
-				if q.Bound().Pad(-1e-6).Intersects(o.Bound()) {
-					t.Errorf("%s: panels %v and %v overlap", p.ID, q, o)
-				}
-			}
-		}
-	}
-}
-
-func TestPlaceWordsNameTheCornerSeenFromOutside(t *testing.T) {
-	st := heat42(t)
-	for wall, corner := range map[string]string{"south": "south-west", "east": "south-east", "north": "north-east", "west": "north-west"} {
-		s := &st.Scene.Surfaces[st.Scene.SurfaceNamed(wall)]
-		words := st.placeWords(s, heat.Place{Left: 11*0.3048 + 4*0.0254, Bottom: 3*0.3048 + 2*0.0254})
-		if want := "left edge 11 ft 4 in from the " + corner + " corner, bottom 3 ft 2 in above the wall's base"; words != want {
-			t.Errorf("%s wall: %q, want %q", wall, words, want)
-		}
-	}
-	roof := &st.Scene.Surfaces[st.Scene.SurfaceNamed("roof-south")]
-	if words := st.placeWords(roof, heat.Place{Left: 0.3048, Bottom: 0.3048}); words != "left edge 1 ft from its west end, bottom 1 ft above the eave, up the slope" {
-		t.Errorf("roof: %q", words)
-	}
-}
-
 func TestLotsThatLackThingsStillHaveAnAnswer(t *testing.T) {
 	lots := map[string]func(s *model.Site){
 		"whole":               func(*model.Site) {},
@@ -385,24 +237,6 @@ func TestAMirroredLotSouthOfTheEquatorIsWorthTheSame(t *testing.T) {
 	}
 	if a, b := north.Heat.States[Rehab].Water, south.Heat.States[Rehab].Water; !same(a, b, 0.1) {
 		t.Errorf("hot water: %g kWh in the north, %g in the south", a, b)
-	}
-}
-
-func TestUnknownFaceForACollectorIsAFaultThatNamesTheFaces(t *testing.T) {
-	site := heatLot(42)
-	site.Collectors[0].On = "sunroom"
-	year, monthly, err := climate.ForSite(site.Place, site.Climate, nil, 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	_, err = Run(site, &year, monthly, Options{Row: 1})
-	if err == nil {
-		t.Fatal("no fault")
-	}
-	for _, want := range []string{"heaters", "sunroom", "south", "roof-south"} {
-		if !strings.Contains(err.Error(), want) {
-			t.Errorf("%q lacks %q", err, want)
-		}
 	}
 }
 
