@@ -254,7 +254,7 @@ func moneyReasons(f Facts) (parts, together []string) {
 		return parts, append(together, "It saves no money: the cost never comes back.")
 	}
 	s := fmt.Sprintf("Together %s a year at today's prices: paid back in %s", Dollars(r.Saving), years(r.Simple.Years))
-	if !r.Rising.Never && r.Rising.Years < 0.97*r.Simple.Years {
+	if !r.Rising.Never && r.Rising.Years < 0.97*r.Simple.Years && years(r.Rising.Years) != years(r.Simple.Years) {
 		s += fmt.Sprintf(" (%s if the fuel price rises as assumed)", years(r.Rising.Years))
 	}
 	if r.Guess {

@@ -167,7 +167,11 @@ func (st *Study) screenPlans(p printer) {
 	var list []string
 	for _, i := range order {
 		plan := st.Plans[i]
-		list = append(list, fmt.Sprintf("%s, %+.0f kWh for %s%s", plan.Name, t.PlanSun[i]-t.Now, measure.FormatMoney(plan.Cost), mark(plan.Unknown)))
+		words := fmt.Sprintf("%s, %+.0f kWh for %s%s", plan.Name, t.PlanSun[i]-t.Now, measure.FormatMoney(plan.Cost), mark(plan.Unknown))
+		if st.Site.Budget > 0 && plan.Cost > st.Site.Budget {
+			words += ", over the budget"
+		}
+		list = append(list, words)
 	}
 	head := fmt.Sprintf("Best of %d plans (southyard plans): ", len(list))
 	if len(list) == 1 {
