@@ -13,6 +13,7 @@ type Tornado struct {
 	Words
 	Unit string
 	Base float64 // the result with every input at its stated value
+	Said string  // Base as other places round it, "270"; "" to round by the rows
 	Rows []TornadoRow
 }
 
@@ -91,6 +92,9 @@ func (d Tornado) Draw(p ink.Page) error {
 // it is uncertain: more digits would claim what the rows deny.
 func (d Tornado) stated(lo, hi float64) string {
 	unit, _, _ := strings.Cut(d.Unit, ",")
+	if d.Said != "" {
+		return strings.TrimSpace(d.Said + " " + unit)
+	}
 	step := tidy(d.Base)
 	if hi > lo {
 		step = max(step, math.Pow(10, math.Floor(math.Log10(hi-lo))-1))

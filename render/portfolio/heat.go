@@ -172,7 +172,7 @@ func (s set) amount(kWh float64) string {
 func (s set) savingDoubts() render.Tornado {
 	h := s.st.Heat
 	all := h.Together()
-	d := render.Tornado{Unit: "dollars a year", Base: all.Saving}
+	d := render.Tornado{Unit: "dollars a year", Base: all.Saving, Said: measure.FormatSignificant(all.Saving, 2)}
 	for _, b := range h.Tornado {
 		if b.Swing < 0.01*all.Saving { // such as the cost, which moves the payback alone
 			continue
