@@ -31,25 +31,6 @@ type LotPlan struct {
 	noScale    bool // where a pair shares one
 }
 
-// BuildingKind is how a building is drawn.
-type BuildingKind string
-
-// The kinds of building on a plan.
-const (
-	House     BuildingKind = "house"
-	Porch     BuildingKind = "porch"
-	Neighbour BuildingKind = "neighbour"
-)
-
-// PlanBuilding is a building from above.
-type PlanBuilding struct {
-	Name   string // lettered on it where there is room
-	Kind   BuildingKind
-	Walls  []orb.Ring       // one a part
-	Eaves  []orb.Ring       // roof edges, drawn thin; nil for none
-	Ridges []orb.LineString // ridges, hips and valleys
-}
-
 // PlanLine is a fence or an overhead wire.
 type PlanLine struct {
 	Name string
@@ -332,30 +313,4 @@ func crosses(s *sheet, p ink.Path) {
 		}
 	}
 	s.Path(ticks, line(light, black))
-}
-
-func (b PlanBuilding) draw(s *sheet, v view) {
-	var walls []orb.Polygon
-	for _, r := range b.Walls {
-		walls = append(walls, orb.Polygon{r})
-	}
-	u := v.union(walls)
-	switch b.Kind {
-	case House:
-		s.Path(u, edged(ink.Paper, 2*heavy, black))
-		s.Path(u, ink.Style{Fill: ink.Paper, Winding: true})
-	case Porch:
-		s.Path(u, ink.Style{Fill: ink.Paper, Winding: true})
-		s.Path(u, line(light, black))
-	default:
-		s.Path(u, ink.Style{Fill: ink.Paper, Winding: true})
-		s.Path(ink.Hatch(u, 5, 135, true), line(hair, pencil))
-		s.Path(u, line(medium, pencil))
-	}
-	for _, e := range b.Eaves {
-		s.Path(ink.Polygon(v.points(e)), dashed(hair, black, dashHint))
-	}
-	for _, r := range b.Ridges {
-		s.Path(v.open(r), line(light, black))
-	}
 }
