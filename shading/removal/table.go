@@ -53,39 +53,55 @@ func (g Game) table(sp space) []float64 {
 	if sp.size == 0 {
 		return nil
 	}
-	screenTree := make([]int, g.Trees)
-	for s := range screenTree {
-		screenTree[s] = -1
+	at, ok := g.screensOf(sp)
+	if !ok || g.spread(sp, at.tree) > maxSpread {
+		return nil
 	}
-	clears := make([][]uint64, len(sp.groups)) // tree → option → bitset of its own screens
-	local := make([]int, g.Trees)
+	out := make([]float64, sp.size)
+	out[0] = g.Fixed
+	g.enter(out, sp, at)
+	sp.sumUp(out)
+	return out
+}
+
+// screens says where the screens of a game stand in a space.
+type screens struct {
+	tree   []int      // screen → its tree, -1: that of none
+	bit    []int      // screen → its number among its tree's
+	clears [][]uint64 // tree → option → the screens it clears, by bit
+}
+
+// screensOf is not ok where a tree has more screens than bits.
+func (g Game) screensOf(sp space) (at screens, ok bool) {
+	at = screens{make([]int, g.Trees), make([]int, g.Trees), make([][]uint64, len(sp.groups))}
+	for s := range at.tree {
+		at.tree[s] = -1
+	}
 	for t, group := range sp.groups {
 		n := 0
 		for _, o := range group {
 			for _, s := range g.screens(o) {
-				if screenTree[s] < 0 {
-					screenTree[s], local[s] = t, n
+				if at.tree[s] < 0 {
+					at.tree[s], at.bit[s] = t, n
 					n++
 				}
 			}
 		}
 		if n > 64 {
-			return nil
+			return at, false
 		}
-		clears[t] = make([]uint64, len(group))
+		at.clears[t] = make([]uint64, len(group))
 		for c, o := range group {
 			for _, s := range g.screens(o) {
-				clears[t][c] |= 1 << local[s]
+				at.clears[t][c] |= 1 << at.bit[s]
 			}
 		}
 	}
+	return at, true
+}
 
-	if g.spread(sp, screenTree) > maxSpread {
-		return nil
-	}
-
-	out := make([]float64, sp.size)
-	out[0] = g.Fixed
+// enter adds the coefficients of all terms into the table.
+func (g Game) enter(out []float64, sp space, at screens) {
 	factor := make([][]float64, len(sp.groups)) // f(c) of the trees on this term
 	var touched []int
 	var index []int32
@@ -94,7 +110,7 @@ func (g Game) table(sp space) []float64 {
 		term := &g.Terms[k]
 		energy := term.Energy
 		for j, s := range term.Trees {
-			t := screenTree[s]
+			t := at.tree[s]
 			if t < 0 {
 				energy *= term.Tau[j]
 				continue
@@ -106,8 +122,8 @@ func (g Game) table(sp space) []float64 {
 				}
 			}
 			factor[t][0] *= term.Tau[j]
-			for c, bits := range clears[t] {
-				if bits>>local[s]&1 == 0 {
+			for c, bits := range at.clears[t] {
+				if bits>>at.bit[s]&1 == 0 {
 					factor[t][c+1] *= term.Tau[j]
 				}
 			}
@@ -128,10 +144,14 @@ func (g Game) table(sp space) []float64 {
 			factor[t] = f[:0]
 		}
 		touched = touched[:0]
-		for n, at := range index {
-			out[at] += value[n]
+		for n, i := range index {
+			out[i] += value[n]
 		}
 	}
+}
+
+// sumUp turns coefficients into the reach of every combination, one pass a tree.
+func (sp space) sumUp(out []float64) {
 	for t, group := range sp.groups {
 		stride := sp.stride[t]
 		block := stride * (len(group) + 1)
@@ -145,7 +165,6 @@ func (g Game) table(sp space) []float64 {
 			}
 		}
 	}
-	return out
 }
 
 // spread is the most additions the terms can need to be entered in the table.
