@@ -81,7 +81,7 @@ func leftEnd(f Face, right r3.Vector) float64 {
 }
 
 // FindWall finds the wall a writer means among a building's faces: by its id
-// (south, south-2) or by part and wind (ell/south). Capitals, and blanks or a
+// (south, south-2) or by part and wind (ell/south, ell south). Capitals, and blanks or a
 // missing hyphen in place of the hyphen, do not matter. A name that fits no
 // wall or more than one is an error that lists the names to choose from.
 func FindWall(faces []Face, name string) (Face, error) {
@@ -92,18 +92,28 @@ func FindWall(faces []Face, name string) (Face, error) {
 	want := plainKey(side)
 	var fits []Face
 	var all []string
+	parts := map[string]bool{}
+	for _, f := range faces {
+		if f.Kind == WallFace {
+			parts[f.Part] = true
+		}
+	}
 	for _, f := range faces {
 		if f.Kind != WallFace {
 			continue
 		}
-		all = append(all, f.ID)
+		if len(parts) > 1 && f.Part != "" {
+			all = append(all, f.ID+" ("+f.Part+")")
+		} else {
+			all = append(all, f.ID)
+		}
 		if hasPart && plainKey(f.Part) != plainKey(part) {
 			continue
 		}
 		if plainKey(f.ID) == want {
 			return f, nil
 		}
-		if plainKey(wind(f.N)) == want {
+		if side := plainKey(wind(f.N)); side == want || !hasPart && f.Part != "" && plainKey(f.Part)+side == want {
 			fits = append(fits, f)
 		}
 	}
@@ -113,9 +123,13 @@ func FindWall(faces []Face, name string) (Face, error) {
 	case len(fits) > 1:
 		var names []string
 		for _, f := range fits {
-			names = append(names, fmt.Sprintf("%s (%.2f m long)", f.ID, f.Width()))
+			of := ""
+			if f.Part != "" && len(parts) > 1 {
+				of = " of " + f.Part
+			}
+			names = append(names, fmt.Sprintf("%s%s, %s long", f.ID, of, bothUnits(f.Width())))
 		}
-		return Face{}, fmt.Errorf("wall %q may be any of %s: name one of them", name, strings.Join(names, ", "))
+		return Face{}, fmt.Errorf("wall %q may be any of %s: name one of them", name, strings.Join(names, " or "))
 	}
 	sort.Strings(all)
 	return Face{}, fmt.Errorf("there is no wall %q: the walls are %s", name, strings.Join(all, ", "))

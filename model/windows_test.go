@@ -100,6 +100,7 @@ func TestWallsAreFoundByNameOrByPartAndWind(t *testing.T) {
 		"south-2":   {X: 3, Y: -5},
 		"South 2":   {X: 3, Y: -5},
 		"ell/south": {X: 3, Y: -5},
+		"ell-south": {X: 3, Y: -5},
 		"north":     {X: 12, Y: 8},
 	} {
 		wall, err := FindWall(faces, name)
@@ -109,7 +110,7 @@ func TestWallsAreFoundByNameOrByPartAndWind(t *testing.T) {
 			t.Errorf("%s begins at %v, want %v", name, wall.Origin, at)
 		}
 	}
-	for name, says := range map[string]string{"south": "south-1 (12.00 m long), south-2", "up": "the walls are", "ell/north": "there is no wall"} {
+	for name, says := range map[string]string{"south": " long or south-2 of ell, 19 ft 8 in (6.00 m) long", "up": "the walls are", "ell/north": "there is no wall"} {
 		if _, err := FindWall(faces, name); err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s: %v, want it to say %q", name, err, says)
 		}
