@@ -155,6 +155,13 @@ func wrapped(ends []ending, width float64) []ending {
 		out[i].y = e.y
 		for _, n := range e.names {
 			lines := ink.Wrap(n, width, body())
+			for w := width - 4; len(lines) > 1 && w > width/2; w -= 4 { // lines of like length, no word left over
+				even := ink.Wrap(n, w, body())
+				if len(even) > len(lines) {
+					break
+				}
+				lines = even
+			}
 			if len(lines) > most {
 				lines = append(lines[:most-1:most-1], fit(strings.Join(lines[most-1:], " "), width, body()))
 			}
