@@ -164,7 +164,7 @@ func (r Report) target(t *study.Target) []block {
 		others = append(others, fmt.Sprintf("%s (%s) costs %s of the open sun", b.Thing, b.What, small(b.Share)))
 	}
 	if len(others) > 0 {
-		more = append(more, "Not yours to remove: "+strings.Join(others, ", ")+".")
+		more = append(more, "Also in the way, and staying: "+strings.Join(others, ", ")+".")
 	}
 	return append(out, list(more))
 }

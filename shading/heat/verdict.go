@@ -201,7 +201,11 @@ func (f Facts) wouldChange(level string, free surface) (out []string) {
 func (b Bar) words(r Return) string {
 	low, high := min(b.AtLow, b.AtHigh), max(b.AtLow, b.AtHigh)
 	if b.Swing <= 0 && r.Cost > 0 && !b.BackLow.Never && !b.BackHigh.Never {
-		return fmt.Sprintf("%s: between its low and high figure it is paid back in %s to %s.", capital(b.Name), strings.TrimSuffix(years(min(b.BackLow.Years, b.BackHigh.Years)), " years"), years(max(b.BackLow.Years, b.BackHigh.Years)))
+		soon, late := years(min(b.BackLow.Years, b.BackHigh.Years)), years(max(b.BackLow.Years, b.BackHigh.Years))
+		if soon == late {
+			return fmt.Sprintf("%s: at its low figure as at its high one it is paid back in %s.", capital(b.Name), soon)
+		}
+		return fmt.Sprintf("%s: between its low and high figure it is paid back in %s to %s.", capital(b.Name), strings.TrimSuffix(soon, " years"), late)
 	}
 	return fmt.Sprintf("%s: between its low and high figure all together saves %s to %s a year.", capital(b.Name), Dollars(low), Dollars(high))
 }

@@ -135,7 +135,7 @@ func (st *Study) screenBlockers(p printer, t *Target) {
 	}
 	var lines []string
 	if len(list) > 0 {
-		lines = append(lines, "Not yours to remove: "+strings.Join(list[:min(3, len(list))], ", ")+".")
+		lines = append(lines, "Also in the way, and staying: "+strings.Join(list[:min(3, len(list))], ", ")+".")
 	}
 	for _, k := range st.keepGroups() {
 		why, _, _ := strings.Cut(k.why, ":")

@@ -20,7 +20,7 @@ func TestFirstScreenFitsAWindowAndAnswersTheQuestions(t *testing.T) {
 			t.Errorf("%d signs: %s", n, line)
 		}
 	}
-	for _, part := range []string{"This house can get sun", "Trees in the way", "Best set within $4,500", "Order of work", "Not yours to remove", "plans", "Heat and money a year",
+	for _, part := range []string{"This house can get sun", "Trees in the way", "Best set within $4,500", "Order of work", "Also in the way, and staying", "plans", "Heat and money a year",
 		"Collectors", "left edge", "What would change the answer", "Measure first", "Sun from", "Call before you dig"} {
 		if !strings.Contains(text.String(), part) {
 			t.Errorf("nothing of %q in\n%s", part, text.String())

@@ -28,7 +28,7 @@ func (st *Study) printTarget(p printer, t *Target) {
 	for _, b := range t.Blockers {
 		list = append(list, b.words())
 	}
-	p.within("Not yours to remove: ", list, 8, ", ")
+	p.within("Also in the way, and staying: ", list, 8, ", ")
 	for _, talk := range st.talkTexts(t) {
 		p("%s", talk)
 	}
