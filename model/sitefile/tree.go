@@ -102,7 +102,7 @@ func (r *reader) species(o *object, subject string) species.Species {
 	kind, found := species.Find(name)
 	if !ok || !found {
 		if like := species.Like(name); ok && len(like) > 0 {
-			r.fault(v.spot, like[0], "there is no %q in the species table", short(name))
+			r.fault(v.spot, like[0]+", or unknown or unknown evergreen where it is another kind", "there is no %q in the species table", short(name))
 		} else if ok {
 			kind = species.GenericTree(evergreen)
 			r.warn(v.spot, "unknown or unknown evergreen to say so yourself", "there is no %q in the species table, so the values of a %s are taken", short(name), kind.Name)

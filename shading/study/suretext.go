@@ -127,10 +127,14 @@ func (st *Study) printWork(p printer, t *Target) {
 	if t.Work == nil {
 		return
 	}
-	p("Less than removal, done alone (at most a quarter of the live crown; prices are planning figures)")
+	told := false
 	for _, s := range t.Work.Standing {
 		if s.Kind == "remove" || s.Alone < 0.5 {
 			continue
+		}
+		if !told {
+			p("Less than removal, done alone (at most a quarter of the live crown; prices are planning figures)")
+			told = true
 		}
 		p("  %-5s %-42s %+7.0f kWh %9s %7s", shorten(s.Tree, 5), t.Work.workWords(s.Candidate, st.unit()), s.Alone, measure.FormatMoney(s.Cost)+mark(s.CostUnknown), perKWh(s.CostPerKWhAlone))
 	}
