@@ -63,3 +63,17 @@ func TestReportWritesThreeWholeDocuments(t *testing.T) {
 		t.Errorf("%d files in the folder, want 3", len(files))
 	}
 }
+
+func TestReportRefusesAFileForAFolderInPlainWords(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "taken")
+	if err := os.WriteFile(file, []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	lot := filepath.Join("..", "..", "examples", "alder-row", "site.yaml")
+	for out, says := range map[string]string{file: "is a file, not a folder", filepath.Join(file, "below"): "cannot make the folder"} {
+		err := application().Run([]string{"southyard", "report", "--draws", "0", "--out", out, lot})
+		if err == nil || !strings.Contains(err.Error(), says) || strings.Contains(err.Error(), "mkdir") {
+			t.Errorf("%v, want %q and no name of a system call", err, says)
+		}
+	}
+}
