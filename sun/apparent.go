@@ -11,8 +11,6 @@ const degree = math.Pi / 180
 // algorithm that does not depend on the place. Angles in degrees except where
 // said. Names follow the report.
 type apparent struct {
-	julianDay float64
-
 	l, b, r           float64 // heliocentric longitude, latitude; radius, AU
 	nutation, deObliq float64 // Δψ, Δε
 	obliquity         float64 // ε
@@ -36,7 +34,7 @@ func apparentOn(days, deltaT float64) apparent {
 	jce := (days + deltaT/86400) / 36525 // ephemeris century
 	jme := jce / 10                      // ephemeris millennium
 
-	s := apparent{julianDay: j2000 + days}
+	s := apparent{}
 	s.l = fold(periodic(longitudeTerms, jme) / degree)
 	s.b = periodic(latitudeTerms, jme) / degree
 	s.r = periodic(radiusTerms, jme)

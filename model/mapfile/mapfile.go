@@ -38,7 +38,7 @@ func (f Faults) Error() string {
 // map says of it, and where the two differ the list holds. Notes say what was
 // left out or assumed, and what is to be measured. It fails with Faults.
 func Site(from Source, trees *Source, o Options) (yaml []byte, notes []string, err error) {
-	m := &mapping{source: from.Name, mapName: from.Name, ids: map[string]string{}, given: map[string]int{}, metric: o.Metric}
+	m := &mapping{source: from.Name, mapName: from.Name, ids: map[string]string{}, given: map[string]int{}}
 	features := m.features(from.Data)
 	if len(m.faults) == 0 {
 		m.sort(features)
@@ -66,7 +66,6 @@ type mapping struct {
 	notes   []string
 	ids     map[string]string // id → where it was given
 	given   map[string]int    // prefix → the last number given out
-	metric  bool
 
 	plane  plane
 	around float64 // longitude the others are counted about, degrees

@@ -14,20 +14,21 @@ type KeepOut struct {
 	Margin float64 // m
 }
 
-// Setbacks are the distances panels keep from the edges of a face, m.
+// Setbacks are the distances panels keep from the edges of a face, m. Room round
+// vents and the like is the site file's to say (KeepOut.Margin).
 type Setbacks struct {
-	Bottom                float64 // eave of a roof, base of a wall
-	Top                   float64 // ridge of a roof, eave line over a wall
-	Side                  float64 // rakes, hips, valleys; corners of a wall
-	Hole                  float64 // openings cut out of the outline
-	Chimney, Vent, Window float64 // margins for keep-outs of these kinds
+	Bottom  float64 // eave of a roof, base of a wall
+	Top     float64 // ridge of a roof, eave line over a wall
+	Side    float64 // rakes, hips, valleys; corners of a wall
+	Hole    float64 // openings cut out of the outline
+	Chimney float64 // chimneys
 }
 
 // RoofSetbacks and WallSetbacks are common practice; the local fire code rules.
 func RoofSetbacks() (Setbacks, []Default) {
 	in := func(n float64) float64 { return n * metresPerInch }
 	const why = "common practice; the local fire code rules"
-	return Setbacks{Bottom: in(12), Top: in(18), Side: in(18), Hole: in(6), Chimney: in(12), Vent: in(6), Window: in(6)}, []Default{
+	return Setbacks{Bottom: in(12), Top: in(18), Side: in(18), Hole: in(6), Chimney: in(12)}, []Default{
 		{"panels keep from the ridge", "18 in", why},
 		{"panels keep from the eave", "12 in", why},
 		{"panels keep from rakes, hips and valleys", "18 in; a path for fire crews may need 36 in", why},
@@ -39,7 +40,7 @@ func RoofSetbacks() (Setbacks, []Default) {
 func WallSetbacks() (Setbacks, []Default) {
 	in := func(n float64) float64 { return n * metresPerInch }
 	const why = "common practice; the local code rules"
-	return Setbacks{Bottom: in(8), Top: in(6), Side: in(4), Hole: in(5), Chimney: in(12), Vent: in(12), Window: in(5)}, []Default{
+	return Setbacks{Bottom: in(8), Top: in(6), Side: in(4), Hole: in(5), Chimney: in(12)}, []Default{
 		{"panels keep from the wall's base and eave", "8 in and 6 in", why},
 		{"panels keep from corners", "4 in", why},
 		{"panels keep from windows and their trim", "5 in", why},
@@ -52,7 +53,6 @@ type Board struct {
 	KeepOuts []KeepOut
 	Setbacks Setbacks
 	Value    func(orb.Bound) float64 // sun × area of a rectangle, such as ValueMap.Sum
-	Unit     string                  // of Value, for captions
 }
 
 // edge is one side of the outline with the distance to keep from it.

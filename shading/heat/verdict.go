@@ -28,7 +28,6 @@ type Facts struct {
 	SummerGain          float64 // sun the plan lets into the house outside the season, kWh a year
 	NeighbourShare      float64 // share of the wall's and roof's season sun held back by trees that are not the owner's
 	Tornado             []Bar
-	Assumed             []Default
 }
 
 // Thresholds of the verdict.

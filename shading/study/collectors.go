@@ -236,7 +236,7 @@ func (st *Study) layout(i int, c model.CollectorChoice, state shading.State, mon
 	if err != nil {
 		return heat.Layout{}, err
 	}
-	board := heat.Board{Outline: s.Face.Outline, KeepOuts: append(hung, st.KeepOuts(i)...), Value: value.Sum, Unit: "kWh"}
+	board := heat.Board{Outline: s.Face.Outline, KeepOuts: append(hung, st.KeepOuts(i)...), Value: value.Sum}
 	if board.Setbacks, _ = heat.RoofSetbacks(); s.Kind == model.WallFace {
 		board.Setbacks, _ = heat.WallSetbacks()
 	}

@@ -82,7 +82,7 @@ func (w *heatStudy) judge(best shading.State) {
 		PlanHeat: o.States[o.Best].Windows.Saved, Return: together, Years: o.Economy.Years,
 		SummerGain:     max(0, o.States[o.Best].Windows.SummerGain),
 		NeighbourShare: w.heldByOthers(append(slices.Clone(walls), roof...), best, after),
-		Tornado:        o.Tornado, Assumed: o.Assumed,
+		Tornado:        o.Tornado,
 	}
 	for _, p := range o.Collectors {
 		f.Collectors += p.Cost
