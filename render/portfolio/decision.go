@@ -61,6 +61,9 @@ func (s set) removals(t *study.Target) render.Removals {
 			r.Note = "$" + measure.FormatSignificant(*x.CostPerKWhFair, 2) + " per kWh a season"
 		} else if *x.Fair < 1 {
 			r.Note = "gives nothing here"
+			if r.High >= 1 {
+				r.Note = "nothing as measured"
+			}
 		}
 		d.Rows = append(d.Rows, r)
 	}
