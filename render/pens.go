@@ -9,7 +9,6 @@ var (
 	Pencil = pencil
 	Faint  = faint
 	Wash   = wash
-	Red    = red
 )
 
 // Weights of line, points.
