@@ -1,6 +1,7 @@
 package render
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -53,12 +54,14 @@ type SkyCrown struct {
 	Outline      []SkyPoint
 	InLeaf, Bare float64 // share of the sun let through, 0..1
 	Evergreen    bool
+	Away         float64 // how far off it stands, metres: the nearer is drawn over the farther
 }
 
 // SkySolid is a building or the skyline before the sky.
 type SkySolid struct {
 	Name    string
 	Outline []SkyPoint
+	Away    float64 // how far off its nearest corner is, metres, as for crowns
 }
 
 const (
@@ -141,25 +144,7 @@ func (d SkyView) band(s *sheet, leaf bool, x0, foot, degree float64) {
 		s.Path(ink.Line(box.X0, y, box.X1, y), line(hair, faint))
 		s.try(box.X0-3, y+2.5, strconv.Itoa(int(alt))+"°", right(small()), ink.Box{X1: s.w, Y1: s.h})
 	}
-	for _, o := range d.Solids {
-		pts := d.unrolled(o.Outline, at, degree)
-		clip.Path(ink.Polygon(pts), edged(shade, medium, black))
-	}
-	for _, c := range d.Crowns {
-		through := c.Bare
-		if leaf {
-			through = c.InLeaf
-		}
-		outline := ink.Polygon(d.unrolled(c.Outline, at, degree))
-		clip.Path(outline, area(ink.Colour{R: 255, G: 255, B: 255, A: 150}))
-		gap := 1.5 + 4.5*max(0, min(1, through)) // the denser the crown, the closer the strokes
-		turn := 60.0
-		if c.Evergreen {
-			turn = 90
-		}
-		clip.Path(ink.Hatch(outline, gap, turn, false), line(hair, black))
-		clip.Path(outline, line(light, black))
-	}
+	d.stand(clip, leaf, degree, at)
 	for _, h := range d.Hours {
 		clip.Path(d.track(h.Points, at), dashed(light, pencil, dashHint))
 	}
@@ -198,6 +183,42 @@ func (d SkyView) band(s *sheet, leaf bool, x0, foot, degree float64) {
 		compass := [8]string{"north", "NE", "east", "SE", "south", "SW", "west", "NW"}
 		s.Path(ink.Line(q.X, foot, q.X, foot+3), line(medium, black))
 		s.try(q.X, foot+11, compass[int(math.Mod(math.Round(a/45)+16, 8))], centred(small()), ink.Box{X1: s.w, Y1: s.h})
+	}
+}
+
+// stand draws buildings and crowns, the farthest first.
+func (d SkyView) stand(clip ink.Page, leaf bool, degree float64, at func(SkyPoint) ink.Point) {
+	type thing struct {
+		away float64
+		draw func()
+	}
+	var things []thing
+	for _, o := range d.Solids {
+		outline := ink.Polygon(d.unrolled(o.Outline, at, degree))
+		things = append(things, thing{o.Away, func() { clip.Path(outline, edged(shade, medium, black)) }})
+	}
+	for _, c := range d.Crowns {
+		through, turn := c.Bare, 60.0
+		if leaf {
+			through = c.InLeaf
+		}
+		if c.Evergreen {
+			turn = 90
+		}
+		outline := ink.Polygon(d.unrolled(c.Outline, at, degree))
+		things = append(things, thing{c.Away, func() {
+			clip.Path(outline, area(ink.Colour{R: 255, G: 255, B: 255, A: 150}))
+			gap := 1.5 + 4.5*max(0, min(1, through)) // the denser the crown, the closer the strokes
+			clip.Path(ink.Hatch(outline, gap, turn, false), line(hair, black))
+			clip.Path(outline, line(light, black))
+		}})
+	}
+	slices.SortStableFunc(things, func(a, b thing) int { return cmp.Compare(b.away, a.away) })
+	for _, x := range things {
+		x.draw()
+	}
+	for _, c := range d.Crowns { // a crown behind others stays traceable
+		clip.Path(ink.Polygon(d.unrolled(c.Outline, at, degree)), line(hair, pencil))
 	}
 }
 

@@ -105,7 +105,7 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 		near = append(near, ink.Polygon(d.unrolled(o.Outline, at, degree)))
 	}
 	for _, c := range d.Crowns {
-		if q, ok := middle(ink.Polygon(d.unrolled(c.Outline, at, degree)), front, near); ok {
+		if q, _, ok := middle(ink.Polygon(d.unrolled(c.Outline, at, degree)), front, near); ok {
 			d.crownName(s, fit(c.ID, 60, small()), q, leaf, front, at)
 		}
 	}
@@ -114,7 +114,7 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 		if x0, _, x1, _ := outline.Bounds(); x1-x0 > 0.9*front.W() {
 			continue // the skyline all round: the caption says what it is
 		}
-		if q, ok := middle(outline, front, near); ok && o.Name != "" {
+		if q, seen, _ := middle(outline, front, near); seen && o.Name != "" {
 			words, t := fit(o.Name, 90, small()), haloed(italic(small()))
 			if !s.label(q.X, q.Y, words, t, front) {
 				s.label(q.X, q.Y, words, t, box)
@@ -190,14 +190,15 @@ func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink
 	return false
 }
 
-// middle of what is seen of an outline in a box, off what hangs before it.
-func middle(outline ink.Path, box ink.Box, before []ink.Path) (ink.Point, bool) {
-	seen := ink.ClipArea(outline, box)
-	if len(seen) == 0 {
-		return ink.Point{}, false
+// middle of what is seen of an outline in a box, off what hangs before it, and
+// whether any of it is; behind all that hangs there, its middle as if nothing did.
+func middle(outline ink.Path, box ink.Box, before []ink.Path) (at ink.Point, seen, there bool) {
+	part := ink.ClipArea(outline, box)
+	if len(part) == 0 {
+		return ink.Point{}, false, false
 	}
 	const across, up = 24, 12
-	x0, y0, x1, y1 := seen.Bounds()
+	x0, y0, x1, y1 := part.Bounds()
 	centre := ink.Point{X: (x0 + x1) / 2, Y: (y0 + y1) / 2}
 	var open []ink.Point
 	var sum ink.Point
@@ -205,7 +206,7 @@ func middle(outline ink.Path, box ink.Box, before []ink.Path) (ink.Point, bool) 
 		for k := range up {
 			q := ink.Point{X: x0 + (x1-x0)*(float64(i)+0.5)/across, Y: y0 + (y1-y0)*(float64(k)+0.5)/up}
 			at := ink.Box{X0: q.X, Y0: q.Y, X1: q.X, Y1: q.Y}
-			if !covers(seen, at) || slices.ContainsFunc(before, func(p ink.Path) bool { return covers(p, at) }) {
+			if !covers(part, at) || slices.ContainsFunc(before, func(p ink.Path) bool { return covers(p, at) }) {
 				continue
 			}
 			open = append(open, q)
@@ -217,5 +218,5 @@ func middle(outline ink.Path, box ink.Box, before []ink.Path) (ink.Point, bool) 
 		far := func(q ink.Point) float64 { return math.Hypot(q.X-centre.X, q.Y-centre.Y) }
 		centre = slices.MinFunc(open, func(a, b ink.Point) int { return cmp.Compare(far(a), far(b)) })
 	}
-	return centre, true
+	return centre, len(open) > 0, true
 }

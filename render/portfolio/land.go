@@ -26,7 +26,7 @@ func (s set) land(from, normal r3.Vector, facing float64) []render.SkySolid {
 		done := func() {
 			if n := len(top); n > 1 && highest >= least {
 				outline := append(top, render.SkyPoint{Azimuth: top[n-1].Azimuth}, render.SkyPoint{Azimuth: top[0].Azimuth})
-				out = append(out, render.SkySolid{Name: l.name, Outline: outline})
+				out = append(out, render.SkySolid{Name: l.name, Outline: outline, Away: math.Inf(1)})
 			}
 			top, highest = nil, 0
 		}

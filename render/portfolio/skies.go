@@ -67,7 +67,8 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 	for _, t := range s.st.Site.Trees {
 		outline := s.seen(t.Crown().Skin(), from, surface.Face.N, d.Facing)
 		if len(outline) > 2 {
-			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen})
+			d.Crowns = append(d.Crowns, render.SkyCrown{ID: t.ID, Outline: outline, InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen,
+				Away: math.Hypot(t.At[0]-from.X, t.At[1]-from.Y)})
 		}
 	}
 	d.Solids = s.land(from, surface.Face.N, d.Facing)
@@ -78,8 +79,8 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 			along += " and the far " + last
 		}
 	}
-	own := s.ownPart(surface)
-	for _, b := range append([]model.Building{s.st.Site.House}, append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...)...) {
+	d.Near = s.ownHouse(surface, from, depth)
+	for _, b := range append(slices.Clone(s.st.Site.Neighbours), s.st.Site.Porches...) {
 		// One outline a part: the hull of a whole L would fill its angle.
 		var parts []string
 		corners := map[string][]r3.Vector{}
@@ -88,35 +89,18 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 				parts = append(parts, f.Part)
 			}
 			corners[f.Part] = append(corners[f.Part], facePoints(f)...)
-			if b.ID == s.st.Site.House.ID && f.Part == own && !sameWall(f, surface.Face) {
-				if outline, whole := before(f, from, surface.Face.N, depth); len(outline) > 2 {
-					name := "own eave"
-					if whole || f.Kind != model.RoofFace {
-						name = "own house"
-					}
-					d.Near = append(d.Near, render.SkySolid{Name: name, Outline: outline})
-				}
-			}
 		}
 		for _, part := range parts {
-			if b.ID == s.st.Site.House.ID && part == own {
-				continue // its own wall; what juts out before it is drawn face by face, a hull would fill the view
-			}
 			if outline := s.seen(corners[part], from, surface.Face.N, d.Facing); len(outline) > 2 {
 				name := b.ID
 				switch {
 				case len(parts) > 1 && part != "":
 					name = part
 				case len(parts) > 1:
-					name = "chimney" // the one thing on a house that belongs to no part
+					name = chimney
 				}
-				d.Solids = append(d.Solids, render.SkySolid{Name: name, Outline: outline})
+				d.Solids = append(d.Solids, render.SkySolid{Name: name, Outline: outline, Away: away(corners[part], from)})
 			}
-		}
-	}
-	for _, f := range surface.Reveal() {
-		if outline, _ := before(f, from, surface.Face.N, 0.001); len(outline) > 2 {
-			d.Near = append(d.Near, render.SkySolid{Name: "window reveal", Outline: outline})
 		}
 	}
 	d.Behind, d.Back = behind(surface.Face.N, d.Facing), "behind the wall"
@@ -202,59 +186,6 @@ func behind(n r3.Vector, facing float64) []render.SkyPoint {
 	return out
 }
 
-// sameWall tells whether a face is the wall in which a window is set, be it by
-// the depth of a reveal.
-func sameWall(f, glass model.Face) bool {
-	const reveal = 0.5 // m, deeper than any
-	return f.N.Dot(glass.N) > 0.99 && math.Abs(f.Origin.Sub(glass.Origin).Dot(glass.N)) < reveal
-}
-
-// before is the outline in directions of what of a face stands at least some
-// metres before a surface, seen from a point of it, and whether that is the
-// whole face. Nil where it hides no sky.
-func before(f model.Face, from, normal r3.Vector, near float64) (outline []render.SkyPoint, whole bool) {
-	if len(f.Outline) == 0 || len(f.Outline[0]) == 0 {
-		return nil, false
-	}
-	var ring []r3.Vector
-	whole = true
-	r := f.Outline[0][0]
-	for i := 0; i+1 < len(r); i++ {
-		a, b := f.At(r[i][0], r[i][1]), f.At(r[i+1][0], r[i+1][1])
-		da, db := a.Sub(from).Dot(normal)-near, b.Sub(from).Dot(normal)-near
-		if da >= 0 {
-			ring = append(ring, a)
-		} else {
-			whole = false
-		}
-		if (da >= 0) != (db >= 0) {
-			ring = append(ring, a.Add(b.Sub(a).Mul(da/(da-db))))
-		}
-	}
-	high := 0.0
-	for i, a := range ring {
-		b := ring[(i+1)%len(ring)]
-		const pieces = 48
-		for k := range pieces {
-			altitude, azimuth := sun.Angles(a.Add(b.Sub(a).Mul(float64(k) / pieces)).Sub(from))
-			high = max(high, altitude.Degrees())
-			outline = append(outline, render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: max(0, altitude.Degrees())})
-		}
-	}
-	if high < 0.5 {
-		return nil, whole
-	}
-	return outline, whole
-}
-
-// ownPart is the part of the house a surface belongs to.
-func (s set) ownPart(surface *shading.Surface) string {
-	if i := s.st.Scene.SurfaceNamed(surface.Wall); i >= 0 {
-		return s.st.Scene.Surfaces[i].Face.Part
-	}
-	return surface.Face.Part
-}
-
 func skyPoint(v r3.Vector) (render.SkyPoint, bool) {
 	altitude, azimuth := sun.Angles(v)
 	return render.SkyPoint{Azimuth: azimuth.Degrees(), Altitude: altitude.Degrees()}, altitude > 0
@@ -301,6 +232,15 @@ func (s set) seen(points []r3.Vector, from, normal r3.Vector, facing float64) []
 		return nil
 	}
 	return out
+}
+
+// away is how far off, on the level, the nearest of some points is, m.
+func away(points []r3.Vector, from r3.Vector) float64 {
+	least := math.Inf(1)
+	for _, p := range points {
+		least = min(least, math.Hypot(p.X-from.X, p.Y-from.Y))
+	}
+	return least
 }
 
 // facePoints are points along a face's edges, close enough for straight edges
