@@ -142,11 +142,14 @@ func roofHits(faces []Face, at orb.Point) []float64 {
 	return z
 }
 
-func TestUprightLineMeetsOneRoofFaceAtThePlainRoofHeight(t *testing.T) {
-	checked, missed := 0, 0
+// eachUprightLine visits 40 upright lines through each of 150 random buildings
+// without chimneys: the height of the highest part's plain roof there (-Inf
+// outside every part) and the roof faces the line meets.
+func eachUprightLine(t *testing.T, overhang bool, visit func(seed int64, at orb.Point, plain float64, hits []float64)) {
+	t.Helper()
 	for seed := range int64(150) {
 		rng := rand.New(rand.NewSource(seed))
-		b := randomBuilding(rng, false)
+		b := randomBuilding(rng, overhang)
 		b.Chimneys = nil
 		faces, err := b.Faces()
 		if err != nil {
@@ -154,58 +157,45 @@ func TestUprightLineMeetsOneRoofFaceAtThePlainRoofHeight(t *testing.T) {
 		}
 		for range 40 {
 			at := orb.Point{rng.Float64()*24 - 2, rng.Float64()*24 - 2}
-			want := math.Inf(-1)
+			plain := math.Inf(-1)
 			for _, p := range b.Parts {
-				want = max(want, plainRoofHeight(p, at))
+				plain = max(plain, plainRoofHeight(p, at))
 			}
-			hits := roofHits(faces, at)
-			if math.IsInf(want, -1) {
-				if len(hits) != 0 {
-					t.Errorf("seed %d: a roof without overhang covers %v outside every part", seed, at)
-				}
-				continue
-			}
-			checked++
-			if len(hits) != 1 || math.Abs(hits[0]-want) > 0.02 {
-				missed++
-				t.Errorf("seed %d at %v: roofs at %.4f, want one at %.4f", seed, at, hits, want)
-			}
+			visit(seed, at, plain, roofHits(faces, at))
 		}
 	}
+}
+
+func TestUprightLineMeetsOneRoofFaceAtThePlainRoofHeight(t *testing.T) {
+	checked, missed := 0, 0
+	eachUprightLine(t, false, func(seed int64, at orb.Point, plain float64, hits []float64) {
+		if math.IsInf(plain, -1) {
+			if len(hits) != 0 {
+				t.Errorf("seed %d: a roof without overhang covers %v outside every part", seed, at)
+			}
+			return
+		}
+		checked++
+		if len(hits) != 1 || math.Abs(hits[0]-plain) > 0.02 {
+			missed++
+			t.Errorf("seed %d at %v: roofs at %.4f, want one at %.4f", seed, at, hits, plain)
+		}
+	})
 	t.Logf("%d lines, %d off", checked, missed)
 }
 
 func TestOverhangsNeverBareTheWalls(t *testing.T) {
-	for seed := range int64(150) {
-		rng := rand.New(rand.NewSource(seed))
-		b := randomBuilding(rng, true)
-		b.Chimneys = nil
-		faces, err := b.Faces()
-		if err != nil {
-			t.Fatal(err)
+	eachUprightLine(t, true, func(seed int64, at orb.Point, plain float64, hits []float64) {
+		top := math.Inf(-1)
+		for _, z := range hits {
+			top = max(top, z)
 		}
-		for range 40 {
-			at := orb.Point{rng.Float64()*24 - 2, rng.Float64()*24 - 2}
-			want := math.Inf(-1)
-			for _, p := range b.Parts {
-				want = max(want, plainRoofHeight(p, at))
-			}
-			if math.IsInf(want, -1) {
-				continue
-			}
-			top := math.Inf(-1)
-			for _, z := range roofHits(faces, at) {
-				top = max(top, z)
-			}
-			if top < want-0.02 {
-				t.Errorf("seed %d at %v: highest roof at %.4f, want at least %.4f", seed, at, top, want)
-			}
+		if top < plain-0.02 {
+			t.Errorf("seed %d at %v: highest roof at %.4f, want at least %.4f", seed, at, top, plain)
 		}
-	}
+	})
 }
 
-// census is how much face looks which way, in a frame turned back and
-// mirrored back, so that it can be compared.
 func census(t *testing.T, b Building, turnedBy float64, mirror bool) map[string]float64 {
 	t.Helper()
 	faces, err := b.Faces()

@@ -25,15 +25,30 @@ const (
 // Step is one change. Only the fields its kind names are set.
 type Step struct {
 	Kind        StepKind
-	Tree        string // id, for remove, raise, reduce, thin
-	Structure   string // id, for demolish
-	Height      float64
-	Spread      float64
-	InLeaf      float64
+	Tree        string  // id, for remove, raise, reduce, thin
+	Structure   string  // id, for demolish
+	Height      float64 // m: the crown base after raising, the tree's after reducing
+	Spread      float64 // m, after reducing; 0: as it is
+	InLeaf      float64 // transmissivities after thinning, 0..1
 	Bare        float64
 	NewTree     *Tree
 	NewBuilding *Building
 	NewFence    *Fence
-	Cost        float64
+	Cost        float64 // dollars
 	CostKnown   bool
+}
+
+// Thing is the id of what the step works on or brings.
+func (s Step) Thing() string {
+	switch {
+	case s.NewTree != nil:
+		return s.NewTree.ID
+	case s.NewBuilding != nil:
+		return s.NewBuilding.ID
+	case s.NewFence != nil:
+		return s.NewFence.ID
+	case s.Structure != "":
+		return s.Structure
+	}
+	return s.Tree
 }

@@ -13,18 +13,7 @@ func (u understood) plans() {
 	for _, p := range u.site.Plans {
 		var steps []string
 		for _, s := range p.Steps {
-			what := s.Tree
-			switch {
-			case s.NewTree != nil:
-				what = s.NewTree.ID
-			case s.NewBuilding != nil:
-				what = s.NewBuilding.ID
-			case s.NewFence != nil:
-				what = s.NewFence.ID
-			case s.Structure != "":
-				what = s.Structure
-			}
-			steps = append(steps, string(s.Kind)+" "+what)
+			steps = append(steps, string(s.Kind)+" "+s.Thing())
 		}
 		on := ""
 		if p.On != "" {

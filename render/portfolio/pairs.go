@@ -55,19 +55,10 @@ func work(p study.Plan) string {
 	var order []model.StepKind
 	things := map[model.StepKind][]string{}
 	for _, x := range p.Steps {
-		id := x.Tree + x.Structure
-		switch {
-		case x.NewTree != nil:
-			id = x.NewTree.ID
-		case x.NewBuilding != nil:
-			id = x.NewBuilding.ID
-		case x.NewFence != nil:
-			id = x.NewFence.ID
-		}
 		if things[x.Kind] == nil {
 			order = append(order, x.Kind)
 		}
-		things[x.Kind] = append(things[x.Kind], id)
+		things[x.Kind] = append(things[x.Kind], x.Thing())
 	}
 	const most = 12 // names a kind
 	var out strings.Builder

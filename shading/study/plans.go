@@ -110,21 +110,10 @@ func (st *Study) stateOf(steps []model.Step, plan string) shading.State {
 	state := a.Today()
 	for _, s := range steps {
 		switch s.Kind {
-		case model.Remove:
-			state = a.Without(state, s.Tree)
-		case model.Demolish:
-			state = a.Without(state, s.Structure)
-		case model.Raise, model.Reduce, model.Thin:
-			state = a.With(state, s.Tree, plan)
-		case model.Plant:
-			state = a.With(state, s.NewTree.ID, plan)
-		case model.Build:
-			if s.NewBuilding != nil {
-				state = a.With(state, s.NewBuilding.ID, plan)
-			}
-			if s.NewFence != nil {
-				state = a.With(state, s.NewFence.ID, plan)
-			}
+		case model.Remove, model.Demolish:
+			state = a.Without(state, s.Thing())
+		case model.Raise, model.Reduce, model.Thin, model.Plant, model.Build: // stands as the plan's variant
+			state = a.With(state, s.Thing(), plan)
 		}
 	}
 	return state
