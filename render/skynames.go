@@ -141,14 +141,21 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 	}
 }
 
-// crownName letters a tree's id at a point, a little higher or lower if that
-// is clear of the sun's paths.
+// crownName letters a tree's id at a point, or close by where that is clear of
+// the sun's paths and apart from other ids.
 func (d SkyView) crownName(s *sheet, id string, q ink.Point, leaf bool, bounds ink.Box, at func(SkyPoint) ink.Point) {
+	const apart = 2.5 // points beside it
 	t := haloed(bold(centred(small())))
 	y := q.Y + ink.CapHeight*t.Size/2
-	for _, dy := range []float64{0, -3, 3, -6, 6, -9, 9} {
-		if !d.crossed("", leaf, ink.TextBox(q.X, y+dy, id, t), at) && s.try(q.X, y+dy, id, t, bounds) {
-			return
+	for _, strict := range []bool{true, false} {
+		for _, dx := range []float64{0, -7, 7} {
+			for _, dy := range []float64{0, -3, 3, -6, 6, -9, 9} {
+				b := ink.TextBox(q.X+dx, y+dy, id, t)
+				wide := ink.Box{X0: b.X0 - apart, Y0: b.Y0, X1: b.X1 + apart, Y1: b.Y1}
+				if s.free(wide, bounds) && !(strict && d.crossed("", leaf, b, at)) && s.try(q.X+dx, y+dy, id, t, bounds) {
+					return
+				}
+			}
 		}
 	}
 	s.label(q.X, q.Y, id, t, bounds)

@@ -16,9 +16,15 @@ import (
 	"github.com/southyard/southyard/sun/climate"
 )
 
+// studied are the examples once they are studied: no picture changes a study.
+var studied = map[string]set{}
+
 // ofExample is the study of an example, coarsely cast.
 func ofExample(t *testing.T, example string) set {
 	t.Helper()
+	if s, ok := studied[example]; ok {
+		return s
+	}
 	name := filepath.Join("..", "..", "examples", example, "site.yaml")
 	data, err := os.ReadFile(name)
 	if err != nil {
@@ -36,7 +42,8 @@ func ofExample(t *testing.T, example string) set {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return set{st}
+	studied[example] = set{st}
+	return studied[example]
 }
 
 func TestAllFacesOfALotShareOneScaleAndItHoldsThemAll(t *testing.T) {
