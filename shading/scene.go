@@ -3,6 +3,7 @@ package shading
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
@@ -58,6 +59,24 @@ type Surface struct {
 // Reveal are the faces of a window's reveal, which shade its glass alone; nil
 // for other surfaces.
 func (s *Surface) Reveal() []model.Face { return s.own }
+
+// Words name a surface as a sentence does: "south wall", "south roof",
+// "window W2".
+func (s *Surface) Words() string {
+	switch s.Kind {
+	case model.WallFace:
+		return s.ID + " wall"
+	case model.WindowFace:
+		return "window " + s.ID
+	}
+	if side, ok := strings.CutPrefix(s.ID, "roof-"); ok {
+		return side + " roof"
+	}
+	if s.ID == "roof" {
+		return s.ID
+	}
+	return "roof plane " + s.ID
+}
 
 // Scene is everything that receives or stops sun on a lot.
 type Scene struct {

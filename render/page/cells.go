@@ -48,7 +48,7 @@ func faces(st *study.Study) []face {
 		if !(s.Kind == model.WallFace && toward > 0.7 || s.Kind == model.RoofFace && toward > 0.1) {
 			continue
 		}
-		f := face{name: s.ID, words: surfaceWords(s), face: s.Face, cell: faceCell}
+		f := face{name: s.ID, words: s.Words(), face: s.Face, cell: faceCell}
 		for j := range st.Scene.Surfaces {
 			if w := &st.Scene.Surfaces[j]; w.Wall == s.ID && len(w.Face.Outline) > 0 {
 				f.glass = append(f.glass, Pane{w.ID, j, onFace(s.Face, w.Face)})

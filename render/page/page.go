@@ -87,7 +87,7 @@ func tables(st *study.Study) (Lot, *terms, error) {
 	}
 	for i := range st.Scene.Surfaces {
 		s := &st.Scene.Surfaces[i]
-		surface := Surface{ID: s.ID, Words: surfaceWords(s), Area: s.Face.Area, Heating: t.one(st.Account, i, lot.Months, st.Today[i].OpenTotal(lot.Months...), exact)}
+		surface := Surface{ID: s.ID, Words: s.Words(), Area: s.Face.Area, Heating: t.one(st.Account, i, lot.Months, st.Today[i].OpenTotal(lot.Months...), exact)}
 		if len(rest) > 0 {
 			surface.Rest = t.one(st.Account, i, rest, st.Today[i].OpenTotal(rest...), exact)
 		}

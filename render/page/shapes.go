@@ -7,7 +7,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/render/ink"
-	"github.com/southyard/southyard/shading"
 )
 
 // round to millimetres keeps the file small.
@@ -97,16 +96,4 @@ func onFace(wall, glass model.Face) [][2]float64 {
 		out = append(out, [2]float64{round(at.Dot(wall.U)), round(at.Dot(wall.V))})
 	}
 	return out
-}
-
-func surfaceWords(s *shading.Surface) string {
-	switch s.Kind {
-	case model.WallFace:
-		return s.ID + " wall"
-	case model.WindowFace:
-		return "window " + s.ID
-	case model.RoofFace:
-		return "roof plane " + s.ID
-	}
-	return s.ID
 }

@@ -289,27 +289,11 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 // theSurface is a surface as a sentence says it: "the south wall", "the south
 // roof", "window W2".
 func theSurface(s *shading.Surface) string {
-	words := surfaceWords(s)
+	words := s.Words()
 	if strings.HasSuffix(words, " wall") || strings.HasSuffix(words, "roof") {
 		return "the " + words
 	}
 	return words
-}
-
-func surfaceWords(s *shading.Surface) string {
-	switch s.Kind {
-	case model.WallFace:
-		return s.ID + " wall"
-	case model.WindowFace:
-		return "window " + s.ID
-	}
-	if side, ok := strings.CutPrefix(s.ID, "roof-"); ok {
-		return side + " roof"
-	}
-	if s.ID == "roof" {
-		return s.ID
-	}
-	return "roof plane " + s.ID
 }
 
 // ends names what lies at a face's left and right, seen from outside.

@@ -17,7 +17,7 @@ import (
 
 // sky is what stands before the sky seen from the middle of a surface.
 func (s set) sky(surface *shading.Surface) render.SkyView {
-	return s.skyFrom(surface, surface.Face.Outline.Bound().Center(), "the middle of "+surfaceWords(surface))
+	return s.skyFrom(surface, surface.Face.Outline.Bound().Center(), "the middle of "+surface.Words())
 }
 
 // skyFrom is what stands before the sky seen from a point of a surface, given
