@@ -190,7 +190,7 @@ func (d SkyView) pathName(s *sheet, m SunPath, name string, leaf bool, box ink.B
 // crossed tells whether a path other than its own runs through a box.
 func (d SkyView) crossed(own string, leaf bool, b ink.Box, at func(SkyPoint) ink.Point) bool {
 	for _, o := range d.Paths {
-		if (own == "" || o.Name != own) && d.lettered(o, leaf) != "" && len(ink.ClipLines(d.track(o.Points, at), grown(b, -1))) > 0 {
+		if (own == "" || o.Name != own) && d.lettered(o, leaf) != "" && len(ink.ClipLines(d.track(o.Points, at), grown(b, 0.3))) > 0 {
 			return true
 		}
 	}
