@@ -139,8 +139,8 @@ func NewScene(site *model.Site) (*Scene, error) {
 	return sc, nil
 }
 
-// TreeOptics is how the crown of a tree passes the sun.
-func TreeOptics(t *model.Tree) Optics {
+// treeOptics is how the crown of a tree passes the sun.
+func treeOptics(t *model.Tree) Optics {
 	return Optics{InLeaf: t.InLeaf, Bare: t.Bare, Evergreen: t.Evergreen, Leafing: t.Leafing}
 }
 
@@ -148,7 +148,7 @@ func TreeOptics(t *model.Tree) Optics {
 // the crown; the trunk follows it.
 func (sc *Scene) AddTree(t *model.Tree, variant string) int {
 	sc.Blockers = append(sc.Blockers,
-		Blocker{Thing: t.ID, Kind: Crown, Variant: variant, Optics: TreeOptics(t), solids: []model.Solid{t.Crown()}},
+		Blocker{Thing: t.ID, Kind: Crown, Variant: variant, Optics: treeOptics(t), solids: []model.Solid{t.Crown()}},
 		Blocker{Thing: t.ID, Kind: Trunk, Variant: variant, Optics: Opaque, solids: []model.Solid{t.TrunkSolid()}})
 	return len(sc.Blockers) - 2
 }

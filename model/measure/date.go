@@ -44,11 +44,11 @@ func ParseDate(s string) (int, error) {
 	if day < 1 || day > last {
 		return 0, wrong(dateRight, "%s has %d days, so %q is no day of it", month, last, s)
 	}
-	return DayOfYear(month, day), nil
+	return dayOfYear(month, day), nil
 }
 
-// DayOfYear is the day of a 365-day year, 1..365.
-func DayOfYear(month time.Month, day int) int {
+// dayOfYear is the day of a 365-day year, 1..365.
+func dayOfYear(month time.Month, day int) int {
 	return time.Date(2023, month, day, 0, 0, 0, 0, time.UTC).YearDay()
 }
 

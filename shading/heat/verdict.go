@@ -32,14 +32,15 @@ type Facts struct {
 
 // Thresholds of the verdict.
 const (
-	// Good: a public-purpose body in Oregon asked for a total solar resource
+	// AccessGood is the share of the season's sun, 0..1, from which a surface is
+	// called good: a public-purpose body in Oregon asked for a total solar resource
 	// fraction of at least 75 % (2016 rule, as quoted in a trade notice). Its
 	// figure is yearly and includes tilt and turn; used here for the season.
-	accessGood = 0.75
-	// Clear: a state programme in Wisconsin asks for under 10 % yearly loss to
+	AccessGood = 0.75
+	// accessClear: a state programme in Wisconsin asks for under 10 % yearly loss to
 	// obstructions (programme help page).
 	accessClear = 0.90
-	// Poor: below half of the season's sun (our own).
+	// accessPoor: below half of the season's sun (our own).
 	accessPoor = 0.50
 	// planWorth: a change under this share of season sun is not worth felling for
 	// (our own).
@@ -73,7 +74,7 @@ func Judge(f Facts) Verdict {
 	parts, rest := moneyReasons(f)
 	v.Reasons = append(v.Reasons, append(parts, rest...)...)
 	tabled := len(v.Reasons) - len(rest)
-	if f.RoofTurn > 0 && f.RoofTurn < accessGood {
+	if f.RoofTurn > 0 && f.RoofTurn < AccessGood {
 		v.Reasons = append(v.Reasons, fmt.Sprintf("The roof's tilt and turn leave %s of what the best plane gets in a year.", percent(f.RoofTurn)))
 	}
 	if f.SummerGain > 0 {
@@ -132,13 +133,13 @@ func (f Facts) headline(surfaces []surface) (v Verdict, free surface) {
 	case now < 0:
 		v.Level, v.Headline = "poor", "No sunny surface to judge: the house has no "+surfaces[0].name+", window or roof plane in the study."
 		return v, surface{Access: Access{NoTrees: -1}}
-	case now >= accessGood:
+	case now >= AccessGood:
 		v.Level = "good"
 		v.Headline = fmt.Sprintf("This house gets sun as it stands: %s of the season's sun reaches the %s.", percent(now), nowName)
 		if now >= accessClear {
 			v.Headline = fmt.Sprintf("This house stands clear: %s of the season's sun reaches the %s.", percent(now), nowName)
 		}
-	case plan >= accessGood:
+	case plan >= AccessGood:
 		v.Level = "good after work"
 		v.Headline = fmt.Sprintf("This house can get sun: %s of the season's sun would reach the %s after %s (%s on the best surface now).",
 			percent(plan), planName, planned(f.PlanName), percent(now))
@@ -164,7 +165,7 @@ func (f Facts) headline(surfaces []surface) (v Verdict, free surface) {
 		}
 	}
 	darkest := low.bestYet()
-	if plan < accessGood || darkest >= accessGood {
+	if plan < AccessGood || darkest >= AccessGood {
 		return v, free
 	}
 	v.Headline += fmt.Sprintf(" The %s %s %s.", low.name, verb(low.name), low.course(f.PlanName))
@@ -181,7 +182,7 @@ func (f Facts) headline(surfaces []surface) (v Verdict, free surface) {
 func (f Facts) wouldChange(level string, free surface) (out []string) {
 	switch {
 	case level == "good":
-	case free.NoTrees >= accessGood:
+	case free.NoTrees >= AccessGood:
 		out = append(out, fmt.Sprintf("Trees decide: with none at all the %s would get %s.", free.name, percent(free.NoTrees)))
 	default:
 		out = append(out, fmt.Sprintf("Trees are not the only obstacle: even with none the %s %s %s. Buildings, the turn of the house, the land or the skyline take the rest.", free.name, verb(free.name), percent(free.NoTrees)))

@@ -15,9 +15,9 @@ const (
 	ceilingRUS     = 1.7 // plaster ceiling with both films (ASHRAE, from memory)
 )
 
-// ParallelPath is the R-value of a wall of which a share is framing, both
+// parallelPath is the R-value of a wall of which a share is framing, both
 // paths losing heat side by side (ASHRAE Fundamentals, parallel-path method).
-func ParallelPath(framing, rFraming, rCavity float64) float64 {
+func parallelPath(framing, rFraming, rCavity float64) float64 {
 	return 1 / (framing/rFraming + (1-framing)/rCavity)
 }
 
@@ -30,7 +30,7 @@ func FramedWall(cavity float64) float64 {
 	if cavity > 0 {
 		in = cavity / RSI
 	}
-	return ParallelPath(framingShare, rest+studRUS, rest+in) * RSI
+	return parallelPath(framingShare, rest+studRUS, rest+in) * RSI
 }
 
 // AtticFloor is the R-value (m²·K/W) of a plaster ceiling under depth metres

@@ -43,7 +43,7 @@ func (s Sheet) Text(w io.Writer, most int) error {
 				}
 			}
 			p("%5d  %-24s %-15s %11s %11s %9s %9s  %-12s %s", r.Rank, clip(r.label(), 24), r.Verdict, both(r.Now, r.ShareNow), both(r.After, r.ShareAfter),
-				r.CostText(), percent(r.ShareFree), r.RoofText(), clip(plan, 44))
+				r.CostText(), percent(r.ShareFree), r.roofText(), clip(plan, 44))
 		}
 		if n := len(s.Lots) - len(shown); n > 0 {
 			p("       … and %d more", n)
@@ -127,8 +127,8 @@ func (r Record) CostText() string {
 	return text
 }
 
-// RoofText is the roof's share now and after for people.
-func (r Record) RoofText() string {
+// roofText is the roof's share now and after for people.
+func (r Record) roofText() string {
 	if r.RoofNow < 0 {
 		return "–"
 	}

@@ -10,16 +10,16 @@ import (
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/model/species"
 	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/shading/heat"
 )
 
 // growthYears are the years looked at, today first. Between them courses are
 // taken as straight lines.
 var growthYears = []float64{0, 5, 10, 20}
 
-// EnoughSun is the share of an open field's sun below which a collector is
-// said to have lost its place: 75 %, the usual least share asked of a site by
-// public programmes (Oregon 2016: 75 %), here on the target's season.
-const EnoughSun = 0.75
+// enoughSun is the share of an open field's sun in the target's season below
+// which a collector is said to have lost its place.
+const enoughSun = heat.AccessGood
 
 // Course is how one target fares under one plan as the trees that stay, and
 // those planted, grow.
@@ -83,7 +83,7 @@ func (st *Study) outlook(demands []demand) (Outlook, error) {
 	for n := range st.Targets {
 		t := &st.Targets[n]
 		for i, s := range states {
-			c := Course{Target: t.Name, Plan: s.name, Years: growthYears, Enough: EnoughSun}
+			c := Course{Target: t.Name, Plan: s.name, Years: growthYears, Enough: enoughSun}
 			today := st.reach(demands[n], s.on(st.Account, n))
 			for k := range growthYears {
 				sun := max(0, min(today+suns[k][n][i]-suns[0][n][i], t.Open))
@@ -177,7 +177,7 @@ func (o Outlook) Text(w io.Writer) {
 		for _, a := range c.Access {
 			fmt.Fprintf(w, " %7.0f %%", 100*a)
 		}
-		fmt.Fprintf(w, "   %s\n", c.UntilWords())
+		fmt.Fprintf(w, "   %s\n", c.untilWords())
 	}
 	if len(o) > 0 {
 		p := printerTo(w)
@@ -193,8 +193,8 @@ func yearsWords(y float64) string {
 	return fmt.Sprintf("%.0f years", y)
 }
 
-// UntilWords says when the sun is no longer enough.
-func (c Course) UntilWords() string {
+// untilWords says when the sun is no longer enough.
+func (c Course) untilWords() string {
 	switch {
 	case c.Below:
 		return "already"

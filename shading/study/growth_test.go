@@ -73,7 +73,7 @@ func TestTheYearOfTooLittleSunIsOnTheStraightLine(t *testing.T) {
 		{"stays above", []float64{0.9, 0.85, 0.8, 0.75}, math.NaN()},
 		{"is below already", []float64{0.7, 0.6, 0.5, 0.4}, math.NaN()},
 	} {
-		got := crossing(years, c.access, EnoughSun)
+		got := crossing(years, c.access, enoughSun)
 		if (got == nil) != math.IsNaN(c.want) || got != nil && math.Abs(*got-c.want) > 1e-9 {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}

@@ -154,7 +154,7 @@ func TestSnowRuleAgainstTheDaysWithSnow(t *testing.T) {
 		if math.IsNaN(s.SnowDays[0]) {
 			continue
 		}
-		for m, share := range SnowShare(s.Mean) {
+		for m, share := range snowShare(s.Mean) {
 			d := share - min(1, s.SnowDays[m]/days(m))
 			sum += d * d
 			n++

@@ -17,9 +17,9 @@ const (
 // Jordan 1963 (from memory), below fresh snow because streets and roofs shed.
 const snowAlbedo = 0.6
 
-// SnowShare is the share of each month with snow on the ground, 0..1, from
+// snowShare is the share of each month with snow on the ground, 0..1, from
 // the monthly mean temperatures in °C.
-func SnowShare(mean [12]float64) [12]float64 {
+func snowShare(mean [12]float64) [12]float64 {
 	var share [12]float64
 	for m, t := range mean {
 		felt := (1-lagShare)*t + lagShare*mean[(m+11)%12]
@@ -29,9 +29,9 @@ func SnowShare(mean [12]float64) [12]float64 {
 }
 
 // SnowAlbedo is the ground's albedo by month: that of bare or grassed ground,
-// raised toward 0.6 by the share of the month with snow (see SnowShare).
+// raised toward 0.6 by the share of the month with snow (see snowShare).
 func SnowAlbedo(mean [12]float64) [12]float64 {
-	albedo := SnowShare(mean)
+	albedo := snowShare(mean)
 	for m, share := range albedo {
 		albedo[m] = sun.GrassAlbedo + share*(snowAlbedo-sun.GrassAlbedo)
 	}
