@@ -29,14 +29,19 @@ var profiles = map[CrownShape][3]float64{
 	Cylinder:      {1, 0, 0},
 }
 
+// profileOf a shape; an unknown one counts as an ellipsoid.
+func profileOf(shape CrownShape) [3]float64 {
+	if p, ok := profiles[shape]; ok {
+		return p
+	}
+	return profiles[Ellipsoid]
+}
+
 // Crown is the tree's crown as a solid, from the crown base to the top. It is
 // empty for a tree without height or spread above its crown base. An unknown
 // shape counts as an ellipsoid.
 func (t Tree) Crown() Solid {
-	p, ok := profiles[t.Shape]
-	if !ok {
-		p = profiles[Ellipsoid]
-	}
+	p := profileOf(t.Shape)
 	bottom, top := t.Ground+t.CrownBase, t.Ground+t.Height
 	h := top - bottom
 	if !(h > 0 && t.SpreadX > 0 && t.SpreadY > 0) {
@@ -54,17 +59,88 @@ func (t Tree) Crown() Solid {
 }
 
 // TrunkSolid is the trunk as a cylinder of its breast-height diameter, from
-// the ground to the lowest foliage. It is empty for a tree whose crown reaches
-// the ground or whose trunk is not known.
+// the ground to the crown base. Higher up, in the crown or bared since by
+// raising it, it is BaredTrunk or part of what the crown lets through. It is
+// empty for a tree whose crown reaches the ground or whose trunk is not known.
 func (t Tree) TrunkSolid() Solid {
-	clear := max(t.CrownBase, t.Cleared)
-	if !(t.Trunk > 0 && clear > 0) {
+	if !(t.Trunk > 0 && t.CrownBase > 0) {
 		return Solid{}
 	}
-	return Solid{
-		At: t.At, SemiX: t.Trunk / 2, SemiY: t.Trunk / 2,
-		Bottom: t.Ground, Top: t.Ground + min(clear, max(t.Height, 0)), A: 1,
+	return t.trunkBetween(t.Ground, t.Ground+min(t.CrownBase, max(t.Height, 0)))
+}
+
+// BaredTrunk is what a raised crown leaves of itself below its new base: the
+// trunk that stood inside it, between CrownBase and Cleared, as far as the
+// crown reached round it. It lets through what the crown does, having been
+// counted as part of it, so that raising a crown never adds shade. It is empty
+// for a crown as grown.
+func (t Tree) BaredTrunk() Solid {
+	grown := t
+	grown.Cleared = 0
+	crown := grown.Crown()
+	if !(t.Trunk > 0 && t.Cleared > t.CrownBase) || crown.Empty() {
+		return Solid{}
 	}
+	least := t.Trunk / 2 / min(crown.SemiX, crown.SemiY) // r where the crown is as narrow as the trunk
+	low, high := crown.atLeast(least)
+	return t.trunkBetween(low, min(high, t.Ground+t.Cleared))
+}
+
+// Reduced is the tree with its crown cut down to a height above its ground and
+// drawn in to a spread, where that is less than it has; 0 leaves either as it
+// is. Foliage is only taken: an ellipsoid of a lower height keeps its outline
+// at the crown base, which narrows its widest part by the root of the heights'
+// ratio, for one as wide as before would reach out where nothing grew.
+func (t Tree) Reduced(height, spread float64) Tree {
+	if height > 0 && height < t.Height {
+		if profileOf(t.Shape) == profiles[Ellipsoid] && t.Height > t.CrownBase {
+			narrower := math.Sqrt(max(0, height-t.CrownBase) / (t.Height - t.CrownBase))
+			t.SpreadX, t.SpreadY = t.SpreadX*narrower, t.SpreadY*narrower
+		}
+		t.Height = height
+	}
+	if spread > 0 {
+		t.SpreadX, t.SpreadY = min(t.SpreadX, spread), min(t.SpreadY, spread)
+	}
+	return t
+}
+
+func (t Tree) trunkBetween(low, high float64) Solid {
+	if !(high > low) {
+		return Solid{}
+	}
+	return Solid{At: t.At, SemiX: t.Trunk / 2, SemiY: t.Trunk / 2, Bottom: low, Top: high, A: 1}
+}
+
+// atLeast is the stretch of heights, the lowest such, over which r is no less
+// than the given one; high is below low where there is none. C > 0 is a cone,
+// which only narrows upward.
+func (s Solid) atLeast(r float64) (low, high float64) {
+	low, high = s.Bottom, s.Top
+	a := s.A - r*r
+	if s.C == 0 {
+		switch {
+		case s.B < 0:
+			high = min(high, -a/s.B)
+		case s.B > 0:
+			low = max(low, -a/s.B)
+		case a < 0:
+			high = math.Inf(-1)
+		}
+		return low, high
+	}
+	root := s.B*s.B - 4*s.C*a
+	if root < 0 {
+		if s.C < 0 {
+			high = math.Inf(-1)
+		}
+		return low, high
+	}
+	first, second := (-s.B-math.Sqrt(root))/(2*s.C), (-s.B+math.Sqrt(root))/(2*s.C)
+	if s.C > 0 {
+		return low, min(high, first)
+	}
+	return max(low, second), min(high, first) // C < 0: the second root is the lower
 }
 
 // Empty tells whether the solid holds no volume.

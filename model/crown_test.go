@@ -92,7 +92,8 @@ func TestTreeWithoutCrownOrTrunkIsEmpty(t *testing.T) {
 }
 
 // A crown raised to its middle keeps its outline above: half an ellipsoid, or
-// an eighth of a cone, and a trunk up to the cut.
+// an eighth of a cone. Its trunk is bared up to the cut, from where the crown
+// was no narrower than it.
 func TestRaisedCrownKeepsItsOutlineAbove(t *testing.T) {
 	for shape, want := range map[CrownShape]float64{Ellipsoid: 1.0 / 2, Cone: 1.0 / 8, Cylinder: 1.0 / 2} {
 		grown := Tree{Height: 18, CrownBase: 4, SpreadX: 10, SpreadY: 8, Shape: shape, Trunk: 0.5, Ground: 1.5}
@@ -106,12 +107,50 @@ func TestRaisedCrownKeepsItsOutlineAbove(t *testing.T) {
 				t.Errorf("%s: at height %v the raised crown reaches out %v, before %v", shape, z, a, b)
 			}
 		}
-		if top := raised.TrunkSolid().Top; top != 12.5 {
-			t.Errorf("%s: the bare trunk ends at %v, want 12.5", shape, top)
+		bared := raised.BaredTrunk()
+		if bared.Top != 12.5 || bared.SemiX != 0.25 || raised.TrunkSolid() != grown.TrunkSolid() {
+			t.Errorf("%s: the bared trunk is %+v, want it to end at 12.5", shape, bared)
+		}
+		if below := bared.Bottom - 5.5; below < 0 || below > 0.02 || below > 0 && math.Abs(4*grown.Crown().Radius(bared.Bottom)-0.25) > 1e-9 {
+			t.Errorf("%s: the bared trunk begins %v above the crown base", shape, below)
 		}
 		raised.Cleared = 2 // below the crown base: nothing to clear
-		if raised.Crown() != grown.Crown() || raised.TrunkSolid() != grown.TrunkSolid() {
+		if raised.Crown() != grown.Crown() || !raised.BaredTrunk().Empty() {
 			t.Errorf("%s: clearing below the crown base changed the tree", shape)
+		}
+	}
+}
+
+// What pruning leaves stands within what stood, at every height: a reduced
+// crown, and the trunk a raised one bares.
+func TestPrunedCrownStaysWithinTheGrownOne(t *testing.T) {
+	for _, shape := range []CrownShape{Ellipsoid, HalfEllipsoid, Paraboloid, Cone, Cylinder, "odd"} {
+		grown := Tree{Height: 18, CrownBase: 4, SpreadX: 10, SpreadY: 8, Shape: shape, Trunk: 0.5, Ground: 1.5}
+		was := grown.Crown()
+		for _, height := range []float64{17, 11, 5} {
+			reduced := grown.Reduced(height, 0)
+			crown := reduced.Crown()
+			raised := reduced
+			raised.Cleared = 16
+			bared := raised.BaredTrunk()
+			if bared.Empty() || math.Abs(crown.Top-1.5-height) > 1e-12 {
+				t.Errorf("%s reduced to %v m: bared trunk %+v, crown's top %v", shape, height, bared, crown.Top)
+			}
+			for z := 5.5; z < 19.5; z += 0.01 {
+				old := was.Radius(z)
+				if x, y := crown.SemiX*crown.Radius(z), crown.SemiY*crown.Radius(z); x > was.SemiX*old+1e-9 || y > was.SemiY*old+1e-9 {
+					t.Fatalf("%s reduced to %v m reaches out %v × %v at %v, before %v × %v", shape, height, x, y, z, was.SemiX*old, was.SemiY*old)
+				}
+				if 0.25*bared.Radius(z) > crown.SemiY*crown.Radius(z)+1e-9 {
+					t.Fatalf("%s reduced to %v m and raised: the trunk at %v stands outside what was the crown", shape, height, z)
+				}
+			}
+		}
+		if r := grown.Reduced(0, 6); r.SpreadX != 6 || r.SpreadY != 6 || r.Height != 18 {
+			t.Errorf("%s: drawn in to 6 m it is %+v", shape, r)
+		}
+		if r := grown.Reduced(20, 12); r.SpreadX != 10 || r.SpreadY != 8 || r.Height != 18 {
+			t.Errorf("%s: reducing made the tree larger: %+v", shape, r)
 		}
 	}
 }

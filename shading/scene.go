@@ -145,10 +145,11 @@ func treeOptics(t *model.Tree) Optics {
 }
 
 // AddTree adds a tree's crown and trunk as blockers and returns the number of
-// the crown; the trunk follows it.
+// the crown; the trunk follows it. A raised crown still holds the trunk that
+// it bared.
 func (sc *Scene) AddTree(t *model.Tree, variant string) int {
 	sc.Blockers = append(sc.Blockers,
-		Blocker{Thing: t.ID, Kind: Crown, Variant: variant, Optics: treeOptics(t), solids: []model.Solid{t.Crown()}},
+		Blocker{Thing: t.ID, Kind: Crown, Variant: variant, Optics: treeOptics(t), solids: []model.Solid{t.Crown(), t.BaredTrunk()}},
 		Blocker{Thing: t.ID, Kind: Trunk, Variant: variant, Optics: Opaque, solids: []model.Solid{t.TrunkSolid()}})
 	return len(sc.Blockers) - 2
 }

@@ -84,13 +84,7 @@ func (st *Study) reshaped(steps []model.Step) []model.Tree {
 			case model.Raise:
 				t.Cleared, changed = max(t.Cleared, s.Height), true
 			case model.Reduce:
-				changed = true
-				if s.Height > 0 {
-					t.Height = min(t.Height, s.Height)
-				}
-				if s.Spread > 0 {
-					t.SpreadX, t.SpreadY = min(t.SpreadX, s.Spread), min(t.SpreadY, s.Spread)
-				}
+				t, changed = t.Reduced(s.Height, s.Spread), true
 			case model.Thin:
 				t.InLeaf, t.Bare, changed = max(t.InLeaf, s.InLeaf), max(t.Bare, s.Bare), true
 			case model.Remove:
