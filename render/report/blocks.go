@@ -7,6 +7,7 @@ type section struct {
 	Name   string // for links within the page
 	Title  string
 	Own    bool // begins on a new page
+	Whole  bool // no picture of the section before it comes between its words
 	Blocks []block
 }
 

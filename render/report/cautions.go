@@ -62,7 +62,7 @@ func (r Report) wishes() (air, water bool) {
 }
 
 func (r Report) cautions() section {
-	s := section{Name: "cautions", Title: "Before anybody starts work"}
+	s := section{Name: "cautions", Title: "Before anybody starts work", Whole: true}
 	topics, common := r.topics()
 	for _, c := range topics {
 		s.Blocks = append(s.Blocks, subtitle(strings.ToUpper(c.Topic[:1])+c.Topic[1:]), fine(c.Lines))

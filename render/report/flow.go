@@ -86,8 +86,10 @@ func (f *flow) lines(text string, indent, lead float64, t ink.Type) {
 
 // section sets a section; its title never stands alone at a page's end.
 func (f *flow) section(s section) {
-	if s.Own {
+	if s.Own || s.Whole {
 		f.flush()
+	}
+	if s.Own {
 		f.turn()
 	}
 	f.room(110 + f.opens(s.Blocks))
@@ -164,9 +166,9 @@ func (f *flow) set(b block) {
 		f.y += 6
 	case subtitle:
 		f.room(40)
-		f.y += 6
+		f.y += 4
 		f.lines(string(b), 0, bodyLead, render.Letter(bodySize, ink.Bold))
-		f.y += 3
+		f.y += 1
 	case paragraph:
 		f.lines(string(b), 0, bodyLead, render.Letter(bodySize, ink.Regular))
 		f.y += 5
@@ -176,7 +178,7 @@ func (f *flow) set(b block) {
 	case list:
 		f.list(b, render.Letter(bodySize, ink.Regular), bodyLead)
 	case fine:
-		f.list(b, render.Letter(8, ink.Regular), 10.4)
+		f.list(b, render.Letter(8, ink.Regular), 10)
 	case blanks:
 		f.blanks(b)
 	case listing:
@@ -195,9 +197,9 @@ func (f *flow) list(items []string, t ink.Type, lead float64) {
 		f.room(min(2, float64(len(ink.Wrap(item, f.width()-11, t)))) * lead)
 		f.letter(side, f.y+t.Size, "–", t)
 		f.lines(item, 11, lead, t)
-		f.y += 1.5
+		f.y++
 	}
-	f.y += 4
+	f.y += 3
 }
 
 // blanks are lines for a pen, two beside each other.
