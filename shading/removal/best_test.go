@@ -142,7 +142,7 @@ func TestATreeThatGainsNothingIsNeverFelled(t *testing.T) {
 		t.Errorf("fells %v", b.IDs)
 	}
 	f := d.field(d.groups(d.All()))
-	if s := f.search(cents(1e6), 1000, nil); len(f.set(s.best)) != 1 {
+	if s := f.search(cents(1e6), 1000); len(f.set(s.best)) != 1 {
 		t.Errorf("the search fells %v", f.set(s.best))
 	}
 }

@@ -40,11 +40,22 @@ type field struct {
 	open    float64 // reach with everything cleared
 	looked  int     // branches looked into so far, by all searches
 
-	gains map[string]float64 // of the sets offered so far, by choice
+	heavy        int       // the terms from here on are the tail (see tail.go)
+	tail         []float64 // screen → its share of what the tail could gain
+	heavyNothing float64   // reach of base and heavy terms with nothing done
+
+	gains  map[string]worth // of the sets offered so far, by choice
+	points []point          // of them those that no other beats, rising in cost and gain
+	proofs []proof          // what each search proved
+	last   []float64        // the split of the whole gain it ended with
 }
 
-func (d Decision) field(groups [][]int) *field {
-	f := &field{d: d, groups: groups, base: d.Game.Fixed, gains: map[string]float64{}}
+func (d Decision) field(groups [][]int) *field { return d.fieldCut(groups, longLedger) }
+
+// fieldCut is the field of a ledger that has a tail where it is longer than
+// longest crossings.
+func (d Decision) fieldCut(groups [][]int, longest int) *field {
+	f := &field{d: d, groups: groups, base: d.Game.Fixed, gains: map[string]worth{}}
 	number := make([]int32, d.Game.Trees)
 	for s := range number {
 		number[s] = -1
@@ -90,7 +101,9 @@ func (d Decision) field(groups [][]int) *field {
 	for _, e := range f.energy {
 		f.open += e
 	}
-	f.nothing = f.reach(make([]state, len(f.owner)))
+	f.cutTail(longest)
+	standing := make([]state, len(f.owner))
+	f.nothing, f.heavyNothing = f.reach(standing), f.reachOf(f.heavy, standing)
 	return f
 }
 
@@ -104,9 +117,12 @@ const (
 )
 
 // reach with every screen standing that is not gone.
-func (f *field) reach(states []state) float64 {
+func (f *field) reach(states []state) float64 { return f.reachOf(len(f.energy), states) }
+
+// reachOf is reach by the first so many terms alone.
+func (f *field) reachOf(terms int, states []state) float64 {
 	sum := f.base
-	for k, e := range f.energy {
+	for k, e := range f.energy[:terms] {
 		for j := f.start[k]; j < f.start[k+1]; j++ {
 			if states[f.screen[j]] != gone {
 				e *= f.tau[j]
@@ -119,11 +135,12 @@ func (f *field) reach(states []state) float64 {
 
 // shares fills w with what each undecided screen adds in its turn when they go
 // by rising rank after those gone, and returns the gain of those gone. The terms'
-// screens are left sorted by rank, which makes the next, similar order cheap.
+// screens are left sorted by rank, which makes the next, similar order cheap. Of
+// the tail everyone has the same share whatever the order.
 func (f *field) shares(states []state, rank []int32, w []float64) float64 {
 	clear(w)
 	sum := f.base
-	for k, e := range f.energy {
+	for k, e := range f.energy[:f.heavy] {
 		lo, hi := f.start[k], f.start[k+1]
 		screen, tau := f.screen[lo:hi], f.tau[lo:hi]
 		for i := 1; i < len(screen); i++ {
@@ -148,7 +165,12 @@ func (f *field) shares(states []state, rank []int32, w []float64) float64 {
 		}
 		sum += e
 	}
-	return sum - f.nothing
+	for s, share := range f.tail {
+		if states[s] == undecided {
+			w[s] += share
+		}
+	}
+	return sum - f.heavyNothing + f.tailOf(states, gone)
 }
 
 // increment is one step along the options of a tree: from the last step's option

@@ -2,6 +2,7 @@ package removal
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -53,23 +54,17 @@ type Curve struct {
 // says how far it may be off.
 // Among equal gains the cheaper set is chosen, then the one with less work.
 func (d Decision) Best(budget float64, allowed []bool) Best {
-	groups := d.groups(allowed)
-	sp := newSpace(groups)
-	if reach := d.Game.table(sp); reach != nil {
-		b := d.best(sp.set(d.bestIn(sp, reach, budgetCents(budget))))
-		b.Upper, b.Exact = b.Gain, true
-		return b
-	}
-	f := d.field(groups)
-	s := f.search(budgetCents(budget), f.affordable(bestNodes, bestWork), nil, f.greedy()...)
-	b := d.best(f.set(s.best))
-	b.Upper, b.Exact = math.Max(s.upper, b.Gain), s.exact
-	return b
+	w := d.ways(allowed)
+	w.search(budget, bestWork)
+	return w.best(budget)
 }
 
-func (d Decision) best(set []int) Best {
+func (d Decision) best(set []int) Best { return d.bestOf(set, d.gain(set)) }
+
+// bestOf is best where the gain is known.
+func (d Decision) bestOf(set []int, gain float64) Best {
 	d.sortByID(set)
-	return Best{Set: set, IDs: d.ids(set), Cost: d.CostOf(set), Gain: d.gain(set), CostUnknown: d.costUnknown(set)}
+	return Best{Set: set, IDs: d.ids(set), Cost: d.CostOf(set), Gain: gain, CostUnknown: d.costUnknown(set)}
 }
 
 // gain is GainOf without the rounding that could take it below nothing.
@@ -79,26 +74,12 @@ func (d Decision) gain(set []int) float64 { return math.Max(0, d.GainOf(set)) }
 // under the same conditions as Best. It starts with what costs nothing (no work,
 // if no work is free).
 func (d Decision) Curve(allowed []bool) Curve {
-	groups := d.groups(allowed)
-	sp := newSpace(groups)
-	var c Curve
-	if reach := d.Game.table(sp); reach != nil {
-		c.Exact = true
-		for _, at := range d.front(sp, reach) {
-			c.Steps = append(c.Steps, d.step(sp.set(at)))
-		}
-		for i := range c.Steps {
-			c.Steps[i].Upper = c.Steps[i].Gain
-		}
-	} else {
-		c = d.field(groups).curve()
-	}
-	c.Knee = knee(c.Steps)
-	return c
+	w := d.ways(allowed)
+	w.explore()
+	return w.curve()
 }
 
-func (d Decision) step(set []int) Step {
-	b := d.best(set)
+func (b Best) step() Step {
 	return Step{Set: b.Set, IDs: b.IDs, Cost: b.Cost, Gain: b.Gain, CostUnknown: b.CostUnknown}
 }
 
@@ -120,34 +101,49 @@ func knee(steps []Step) int {
 // A searched curve looks at so many budgets, the fewer the longer the ledger.
 const budgets, fewestBudgets = 24, 12
 
-// curve searches at a row of budgets, keeps every set that comes by, and proves
-// each step by the bounds that came by with them.
-func (f *field) curve() Curve {
+// point is a set that no other found beats.
+type point struct {
+	choice choice
+	cost   int64
+	gain   float64
+}
+
+// proof is what a search knows: no set within the budget gains more than upper,
+// and none whatever it costs more than its screens' shares.
+type proof struct {
+	budget int64
+	upper  float64
+	shares []float64
+}
+
+// takes tells whether a set of such a gain would be a point.
+func (f *field) takes(cost int64, gain float64) bool {
+	i := sort.Search(len(f.points), func(i int) bool { return f.points[i].cost > cost })
+	return i == 0 || f.points[i-1].gain < gain-resolution*f.open
+}
+
+// keep enters a set among the points if none beats it, and drops those it beats.
+func (f *field) keep(c choice, cost int64, gain float64) {
+	if !f.takes(cost, gain) {
+		return
+	}
+	i := sort.Search(len(f.points), func(i int) bool { return f.points[i].cost > cost })
+	j := i
+	for j < len(f.points) && f.points[j].gain <= gain+resolution*f.open {
+		j++
+	}
+	if i > 0 && f.points[i-1].cost == cost {
+		i--
+	}
+	f.points = slices.Replace(f.points, i, j, point{slices.Clone(c), cost, gain})
+}
+
+// explore searches at a row of budgets. Every set that comes by is kept if no
+// other beats it, and helps the searches after it.
+func (f *field) explore(seeds []choice) {
 	nodes := f.affordable(curveNodes, curveWork)
 	budgets := min(budgets, max(fewestBudgets, nodes))
-	type point struct {
-		choice choice
-		cost   int64
-		gain   float64
-	}
-	slack := resolution * f.open
-	var front []point // rising in cost and gain
-	keep := func(c choice, cost int64, gain float64) {
-		i := sort.Search(len(front), func(i int) bool { return front[i].cost > cost })
-		if i > 0 && front[i-1].gain >= gain-slack {
-			return
-		}
-		j := i
-		for j < len(front) && front[j].gain <= gain+slack {
-			j++
-		}
-		if i > 0 && front[i-1].cost == cost {
-			i--
-		}
-		p := point{append(choice(nil), c...), cost, gain}
-		front = append(front[:i], append([]point{p}, front[j:]...)...)
-	}
-	keep(make(choice, len(f.groups)), 0, 0)
+	f.keep(make(choice, len(f.groups)), 0, 0)
 	var total int64
 	for _, cost := range f.cost {
 		var dearest int64
@@ -156,36 +152,47 @@ func (f *field) curve() Curve {
 		}
 		total += dearest
 	}
-	type proof struct {
-		budget int64
-		upper  float64
-		w      []float64
-	}
-	var proofs []proof
-	seeds := f.greedy()
 	for k := 1; k <= budgets; k++ {
-		budget := total * int64(k) / int64(budgets)
-		s := f.search(budget, nodes, keep, seeds...)
-		proofs = append(proofs, proof{budget, s.upper, s.root})
+		s := f.search(total*int64(k)/int64(budgets), nodes, seeds...)
 		seeds = append(seeds, s.best)
 	}
-	c := Curve{Exact: true}
-	everything := f.open - f.nothing
-	all := func(int) bool { return true }
+}
+
+// bestPoint is the best set found for a budget, cents.
+func (f *field) bestPoint(budget int64) point {
+	i := sort.Search(len(f.points), func(i int) bool { return f.points[i].cost > budget })
+	if i == 0 {
+		return point{}
+	}
+	return f.points[i-1]
+}
+
+func (f *field) best(p point) Best { return f.d.bestOf(f.set(p.choice), math.Max(0, p.gain)) }
+
+// proven is a gain that no set for a budget, cents, exceeds.
+func (f *field) proven(budget int64) float64 {
+	upper := f.open - f.nothing
 	var list []increment
-	for i, p := range front {
-		step := f.d.step(f.set(p.choice))
-		step.Upper = everything
-		if i+1 < len(front) {
-			below := front[i+1].cost - 1
-			for _, proof := range proofs {
-				if proof.budget >= below {
-					step.Upper = math.Min(step.Upper, proof.upper)
-				}
-				list = f.increments(all, proof.w, below, list)
-				bound, _ := fill(list, below)
-				step.Upper = math.Min(step.Upper, bound)
-			}
+	for _, proof := range f.proofs {
+		if proof.budget >= budget {
+			upper = math.Min(upper, proof.upper)
+		}
+		list = f.increments(func(int) bool { return true }, proof.shares, budget, list)
+		bound, _ := fill(list, budget)
+		upper = math.Min(upper, bound)
+	}
+	return upper
+}
+
+// curve is the points found, each proven by the searches' bounds.
+func (f *field) curve() Curve {
+	slack := resolution * f.open
+	c := Curve{Exact: true}
+	for i, p := range f.points {
+		step := f.best(p).step()
+		step.Upper = f.open - f.nothing
+		if i+1 < len(f.points) {
+			step.Upper = f.proven(f.points[i+1].cost - 1)
 		}
 		step.Upper = math.Max(step.Upper, step.Gain)
 		c.Gap = math.Max(c.Gap, step.Upper-step.Gain)

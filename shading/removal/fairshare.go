@@ -48,23 +48,29 @@ func (g Game) FairShare() []float64 {
 		for len(before) < n {
 			before = append(before, 0)
 		}
-		for _, q := range rule {
-			// Products of the others' factors, from the left and then from
-			// the right: no division, as a factor may be 0.
-			p := 1.0
-			for j, tau := range t.Tau {
-				before[j] = p
-				p *= tau + (1-tau)*q.x
-			}
-			after := q.weight * t.Energy
-			for j := n - 1; j >= 0; j-- {
-				tau := t.Tau[j]
-				share[t.Trees[j]] += (1 - tau) * before[j] * after
-				after *= tau + (1-tau)*q.x
-			}
-		}
+		fairShares(rule, t.Energy, t.Tau, before, func(j int, more float64) { share[t.Trees[j]] += more })
 	}
 	return share
+}
+
+// fairShares gives out what one term could gain: a few times a part of it to
+// every one of its trees. before is room for as many numbers.
+func fairShares(rule []node, energy float64, taus, before []float64, give func(j int, share float64)) {
+	for _, q := range rule {
+		// Products of the others' factors, from the left and then from
+		// the right: no division, as a factor may be 0.
+		p := 1.0
+		for j, tau := range taus {
+			before[j] = p
+			p *= tau + (1-tau)*q.x
+		}
+		after := q.weight * energy
+		for j := len(taus) - 1; j >= 0; j-- {
+			tau := taus[j]
+			give(j, (1-tau)*before[j]*after)
+			after *= tau + (1-tau)*q.x
+		}
+	}
 }
 
 // node is a point and a weight of a quadrature rule on 0..1.

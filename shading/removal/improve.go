@@ -50,7 +50,7 @@ func (s *search) spend(c choice, waiting []int) choice {
 	left := s.budget - s.spent(c)
 	for {
 		s.settle(c)
-		adds := f.adds(s.states, s.states)
+		adds := f.adds(f.heavy, s.states, s.states)
 		best := increment{group: -1}
 		for _, second := range []bool{false, true} {
 			for t := range c {
@@ -58,6 +58,7 @@ func (s *search) spend(c choice, waiting []int) choice {
 					continue
 				}
 				for o, gain := range adds[t] {
+					gain += f.tailAdds(s.states, f.clears[t][o])
 					step := increment{group: t, option: o + 1, cost: f.cost[t][o], share: gain}
 					if step.cost <= left && gain > resolution*f.open && (best.group < 0 || step.steeper(best)) {
 						best = step
@@ -76,11 +77,11 @@ func (s *search) spend(c choice, waiting []int) choice {
 	}
 }
 
-// adds is the gain of every option, tree by tree, where own says which screens
+// adds is the gain of every option by the first so many terms, tree by tree, where own says which screens
 // of its tree are gone before and others which of the other trees'. A term gives
 // e·(f_c − f_0)·(the other trees' factors), with f_0 the tree's factor as it
 // stands and f_c with option c done.
-func (f *field) adds(own, others []state) [][]float64 {
+func (f *field) adds(terms int, own, others []state) [][]float64 {
 	adds := make([][]float64, len(f.groups))
 	for t := range f.groups {
 		adds[t] = make([]float64, len(f.groups[t]))
@@ -93,7 +94,7 @@ func (f *field) adds(own, others []state) [][]float64 {
 	}
 	var trees []met
 	var after []float64
-	for k, energy := range f.energy {
+	for k, energy := range f.energy[:terms] {
 		trees = trees[:0]
 		for j := f.start[k]; j < f.start[k+1]; j++ {
 			screen := f.screen[j]

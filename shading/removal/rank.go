@@ -81,7 +81,7 @@ func (d Decision) Rank(allowed []bool) []Standing {
 // alone is the gain of every candidate with nothing else done, last that with
 // all players of the other trees gone; kWh.
 func (d Decision) alone(players []int) (alone, last []float64) {
-	f := d.field(d.groups(d.All()))
+	f := d.fieldCut(d.groups(d.All()), math.MaxInt) // all of it, exactly
 	standing := make([]state, len(f.owner))
 	cleared := make([]state, len(f.owner))
 	player := make([]bool, len(d.Candidates))
@@ -98,7 +98,7 @@ func (d Decision) alone(players []int) (alone, last []float64) {
 		}
 	}
 	alone, last = make([]float64, len(d.Candidates)), make([]float64, len(d.Candidates))
-	first, final := f.adds(standing, standing), f.adds(standing, cleared)
+	first, final := f.adds(f.heavy, standing, standing), f.adds(f.heavy, standing, cleared)
 	for t, group := range f.groups {
 		for c, i := range group {
 			alone[i], last[i] = first[t][c], final[t][c]

@@ -2,6 +2,7 @@ package removal
 
 import (
 	"container/heap"
+	"slices"
 )
 
 const (
@@ -16,16 +17,18 @@ const (
 	// A branch reads the whole ledger some twenty times, the set taken apart for
 	// it included. So that a long ledger takes no longer than seconds, these many
 	// crossings of a ray and a tree may be read once a branch for one budget, and
-	// for each of the budgets of a curve.
+	// for each of the budgets of a curve; of a long ledger its heavy terms count
+	// (tail.go).
 	bestWork  = 3_000_000
 	curveWork = 500_000
+	talkWork  = 1_000_000 // where the neighbours' best sets are known to start from
 )
 
 // affordable is how many branches may be looked into when each costs one reading
 // of the ledger: by counting, not by the clock, so that the same lot gets the same
 // answer on every machine.
 func (f *field) affordable(most, work int) int {
-	return min(most, max(fewest, work/(len(f.screen)+len(f.energy)+1)))
+	return min(most, max(fewest, work/(f.crossings()+f.heavy+1)))
 }
 
 // choice is one option a tree: 0 leaves it, 1.. are its options, -1 undecided.
@@ -55,7 +58,6 @@ func (b *branches) Pop() any {
 type search struct {
 	f      *field
 	budget int64
-	keep   func(choice, int64, float64) // told every set whose gain was worked out; may be nil
 
 	best  choice
 	gain  float64
@@ -64,17 +66,22 @@ type search struct {
 	exact bool    // upper and gain agree
 	root  []float64
 
+	mixed   int // turns the mean split has behind it already
 	states  []state
 	w, mean []float64
 	list    []increment
 }
 
-func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64), seeds ...choice) *search {
-	s := &search{
-		f: f, budget: budget, keep: keep, best: make(choice, len(f.groups)),
+func (f *field) newSearch(budget int64) *search {
+	return &search{
+		f: f, budget: budget, best: make(choice, len(f.groups)),
 		states: make([]state, len(f.owner)),
 		w:      make([]float64, len(f.owner)), mean: make([]float64, len(f.owner)),
 	}
+}
+
+func (f *field) search(budget int64, nodes int, seeds ...choice) *search {
+	s := f.newSearch(budget)
 	for _, seed := range seeds {
 		s.offer(seed)
 	}
@@ -86,9 +93,18 @@ func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64
 	for i := range root.rank {
 		root.rank[i] = int32(i)
 	}
-	s.look(root, min(rootTurns, max(leastTurns, nodes)))
+	least := leastTurns
+	if f.last != nil { // the core does not depend on the budget: go on from there
+		copy(s.mean, f.last)
+		s.list = f.increments(func(int) bool { return true }, s.mean, budget, s.list)
+		f.rank(s.list, root.rank)
+		s.mixed, least = turns, turns
+	}
+	s.look(root, min(rootTurns, max(least, nodes)))
+	s.mixed = 0
 	f.looked++
 	s.root = append([]float64(nil), s.mean...)
+	f.last = s.root
 	if root.bound > s.gain+slack {
 		s.improve(min(nodes, mostTries))
 	}
@@ -122,6 +138,7 @@ func (f *field) search(budget int64, nodes int, keep func(choice, int64, float64
 		s.upper = max(s.gain, (*open)[0].bound)
 	}
 	s.exact = s.upper <= s.gain+slack
+	f.proofs = append(f.proofs, proof{budget, s.upper, s.root})
 	return s
 }
 
@@ -133,10 +150,15 @@ func (s *search) look(b *branch, most int) {
 	s.settle(b.choice)
 	free := func(t int) bool { return b.choice[t] < 0 }
 	slack := resolution * f.open
+	if !slices.Contains(b.choice, -1) { // one set, no more: offering it says all there is to say
+		s.offer(b.choice)
+		b.bound = s.gain
+		return
+	}
 	first := true
 	for turn := range most {
 		settled := f.shares(s.states, b.rank, s.w)
-		step := 2 / float64(turn+2) // Frank & Wolfe's own
+		step := 2 / float64(turn+s.mixed+2) // Frank & Wolfe's own
 		for i, w := range s.w {
 			s.mean[i] += step * (w - s.mean[i])
 		}
@@ -161,7 +183,7 @@ func (s *search) look(b *branch, most int) {
 
 // largest is the undecided tree with the largest share under the mean split:
 // where the knapsack itself is settled, the loose end is how trees in line share.
-// A branch with nothing undecided is exact and never split.
+// A branch with nothing undecided is never split.
 func (s *search) largest(c choice) int {
 	split, most := 0, -1.0
 	for t := range c {
@@ -200,29 +222,49 @@ func (s *search) round(c choice, left int64) choice {
 	return set
 }
 
-// offer works out a whole set and keeps it if it is the best so far.
+// offer keeps a whole set if it is the best so far. Where not even the most it
+// may gain would make it that, nor a step of the curve, its gain is not worked out.
 func (s *search) offer(c choice) {
 	cost := s.spent(c)
 	if cost > s.budget {
 		return
 	}
+	f := s.f
+	slack := resolution * f.open
+	at, known := f.gains[string(c.key())]
+	if !known {
+		s.settle(c)
+		at.gain = f.atMost(s.states)
+	}
+	if !at.exact && (at.gain > s.gain-slack || f.takes(cost, at.gain)) {
+		s.settle(c)
+		at = worth{f.reach(s.states) - f.nothing, true}
+		known = false
+	}
+	if !known {
+		f.gains[string(c.key())] = at
+	}
+	if !at.exact {
+		return
+	}
+	f.keep(c, cost, at.gain)
+	if at.gain > s.gain+slack || at.gain > s.gain-slack && cost < s.cost {
+		s.best, s.gain, s.cost = append(choice(nil), c...), at.gain, cost
+	}
+}
+
+// worth is the gain of a set, kWh, or the most it may gain.
+type worth struct {
+	gain  float64
+	exact bool
+}
+
+func (c choice) key() []byte {
 	key := make([]byte, len(c))
 	for t, option := range c {
 		key[t] = byte(option)
 	}
-	gain, known := s.f.gains[string(key)]
-	if !known {
-		s.settle(c)
-		gain = s.f.reach(s.states) - s.f.nothing
-		s.f.gains[string(key)] = gain
-	}
-	if s.keep != nil {
-		s.keep(c, cost, gain)
-	}
-	slack := resolution * s.f.open
-	if gain > s.gain+slack || gain > s.gain-slack && cost < s.cost {
-		s.best, s.gain, s.cost = append(choice(nil), c...), gain, cost
-	}
+	return key
 }
 
 func (s *search) settle(c choice) {

@@ -16,7 +16,7 @@ func TestBranchAndBoundMatchesBruteForce(t *testing.T) {
 		}
 		budget := float64(r.IntN(8000))
 		f := d.field(d.groups(d.All()))
-		s := f.search(cents(budget), 1e6, nil)
+		s := f.search(cents(budget), 1e6)
 		gain, _ := bruteBest(d, budget, d.All())
 		if !s.exact {
 			t.Fatalf("search with nodes to spare is not exact")
@@ -37,7 +37,7 @@ func TestCoreBoundIsNeverBelowTheBestSet(t *testing.T) {
 		f := d.field(d.groups(d.All()))
 		gain, _ := bruteBest(d, budget, d.All())
 		for _, nodes := range []int{1, 3, 10} { // cut short
-			s := f.search(cents(budget), nodes, nil)
+			s := f.search(cents(budget), nodes)
 			if s.upper < gain-1e-9 {
 				t.Fatalf("bound %g is below the best gain %g", s.upper, gain)
 			}
@@ -55,7 +55,7 @@ func TestCoreBoundIsTighterThanGainsAfterAllOthers(t *testing.T) {
 	d := randomDecision(r, 30, 400, 8)
 	f := d.field(d.groups(d.All()))
 	budget := cents(9000)
-	s := f.search(budget, 1, nil)
+	s := f.search(budget, 1)
 	w := make([]float64, len(f.owner))
 	for k, t := range f.groups { // screens are numbered in the order of groups
 		w[f.clears[k][0][0]] = d.Game.AfterAllOthers(t[0])
@@ -82,7 +82,7 @@ func TestGainsAddedMatchPlainWhatIfs(t *testing.T) {
 		}
 		s := &search{f: f, states: make([]state, len(f.owner))}
 		s.settle(c)
-		adds := f.adds(s.states, s.states)
+		adds := f.adds(f.heavy, s.states, s.states)
 		for g := range c {
 			if c[g] > 0 {
 				continue
@@ -136,7 +136,7 @@ func TestSearchStopsAfterABoundedNumberOfBranches(t *testing.T) {
 			r := rand.New(rand.NewPCG(41, 1))
 			d := randomDecision(r, 40, c.terms, 12)
 			f := d.field(d.groups(d.All()))
-			s := f.search(cents(9000), f.affordable(bestNodes, bestWork), nil, f.greedy()...)
+			s := f.search(cents(9000), f.affordable(bestNodes, bestWork), f.greedy()...)
 			// The last branch is split whole, into one more than asked for.
 			if f.looked < 1 || f.looked > c.best+1 {
 				t.Errorf("best set: %d branches, at most %d allowed", f.looked, c.best+1)
@@ -145,6 +145,7 @@ func TestSearchStopsAfterABoundedNumberOfBranches(t *testing.T) {
 				t.Errorf("gain %g, upper %g, exact %v", s.gain, s.upper, s.exact)
 			}
 			f = d.field(d.groups(d.All()))
+			f.explore(f.greedy())
 			curve := f.curve()
 			if most := c.curve + budgets; f.looked < 1 || f.looked > most {
 				t.Errorf("curve: %d branches, at most %d allowed", f.looked, most)

@@ -27,6 +27,11 @@ func (d Decision) Talk(budget float64) []TalkValue {
 
 // TalkBeyond is Talk where the best set of what is agreed is known already.
 func (d Decision) TalkBeyond(budget float64, without Best) []TalkValue {
+	return d.talk(without, func(allowed []bool) Best { return d.Best(budget, allowed) })
+}
+
+// talk is TalkBeyond with the best sets for the budget told.
+func (d Decision) talk(without Best, best func(allowed []bool) Best) []TalkValue {
 	owners := map[string][]int{}
 	for i, c := range d.Candidates {
 		if !c.Agreed {
@@ -43,7 +48,7 @@ func (d Decision) TalkBeyond(budget float64, without Best) []TalkValue {
 		for _, i := range extra {
 			allowed[i] = true
 		}
-		with := d.Best(budget, allowed)
+		with := best(allowed)
 		if with.Gain < without.Gain { // only a search cut short can fall behind
 			upper := with.Upper
 			with = without

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"runtime"
-	"slices"
 	"sort"
 	"sync"
 	"time"
@@ -86,18 +85,12 @@ func (st *Study) rank(d demand) (Target, error) {
 	}
 	agreed := t.Decision.Agreed()
 	t.Standing = t.Decision.Rank(agreed)
-	t.Curve = t.Decision.Curve(agreed)
-	t.Agreed = t.Curve
-	if slices.Contains(agreed, false) {
-		t.Agreed = t.Decision.Curve(t.Decision.All())
-	}
-	budget := st.budget()
-	t.Best = t.Decision.Best(budget, agreed)
+	w := t.Decision.Weigh(st.budget())
+	t.Best, t.Curve, t.Agreed, t.Talk = w.Best, w.Curve, w.Agreed, w.Talk
 	var err error
 	if t.Order, err = t.Decision.Order(chosen(agreed)); err != nil {
 		return t, err
 	}
-	t.Talk = t.Decision.TalkBeyond(budget, t.Best)
 	t.Blockers = st.blocked(d, t)
 	t.Summer = st.summerGains(t.Decision.Candidates)
 	return t, nil
