@@ -10,23 +10,24 @@ import (
 	"github.com/southyard/southyard/shading/removal"
 )
 
-// decision makes the target's game: every tree that is not marked to keep is a
-// candidate, the neighbour's and the street's only if they agreed.
-func (st *Study) decision(d demand) removal.Decision {
+// decisions makes every target's game: every tree that is not marked to keep is
+// a candidate, the neighbour's and the street's only if they agreed. Targets look
+// through the same trees, so the terms of their games share their lists of trees
+// and transmissivities.
+func (st *Study) decisions(demands []demand) []removal.Decision {
 	a := st.Account
 	player := map[string]int{}
-	out := removal.Decision{}
+	candidates := []removal.Candidate(nil)
 	for _, tree := range st.Site.Trees {
 		if !tree.Removable && tree.Owner == model.OwnerLot {
 			continue
 		}
-		player[tree.ID] = len(out.Candidates)
-		out.Candidates = append(out.Candidates, removal.Candidate{
+		player[tree.ID] = len(candidates)
+		candidates = append(candidates, removal.Candidate{
 			ID: tree.ID, Kind: "remove", Cost: tree.Cost, CostUnknown: !tree.CostKnown,
 			Owner: string(tree.Owner), Agreed: tree.Owner == model.OwnerLot && tree.Removable,
 		})
 	}
-	out.Game.Trees = len(out.Candidates)
 	playerOf := make([]int, len(a.Blockers))
 	for b := range a.Blockers {
 		playerOf[b] = -1
@@ -34,103 +35,100 @@ func (st *Study) decision(d demand) removal.Decision {
 			playerOf[b] = p
 		}
 	}
-	fixed, behind := a.Behind(d.Demand)
-	for _, m := range moments(a, a.Today(), behind) {
-		more, terms := termsOf(a, m, playerOf)
-		fixed += more
-		out.Game.Terms = append(out.Game.Terms, terms...)
+	book := newTermBook(len(candidates), len(demands))
+	behind := make([]*behindBy, len(demands))
+	for n, d := range demands {
+		behind[n] = newBehindBy(a, d.Demand)
+		book.fixed[n] = behind[n].fixed
 	}
-	out.Game.Fixed = fixed
-	out.Game.Terms = merged(out.Game.Terms)
+	var sets []int32
+	for _, m := range moments(a, a.Today()) {
+		sets = sets[:0]
+		met := make([]bool, len(a.Sets))
+		for n := range demands {
+			for _, set := range behind[n].sum(m.periods) {
+				if !met[set] {
+					met[set] = true
+					sets = append(sets, set)
+				}
+			}
+		}
+		slices.Sort(sets)
+		for _, set := range sets {
+			book.enter(a.Sets[set], playerOf, m.on, func(n int) float64 { return behind[n].take(set) })
+		}
+	}
+	out := make([]removal.Decision, len(demands))
+	for n := range demands {
+		out[n] = removal.Decision{Candidates: slices.Clone(candidates), Game: book.game(n)}
+	}
 	return out
 }
 
-// moment is what the sets of blockers stand in front of in all the periods in
-// which every blocker lets through the same.
+// moment is all the periods in which every blocker lets through the same.
 type moment struct {
-	on     []float64 // by blocker
-	sets   []int32
-	energy []float64 // by place in sets
+	on      []float64 // by blocker
+	periods []int
 }
 
 // moments puts periods together that differ in nothing that matters to a plan:
 // the months in which all trees are bare make one.
-func moments(a *shading.Account, state shading.State, behind []shading.Behind) []moment {
+func moments(a *shading.Account, state shading.State) []moment {
 	var out []moment
-	at := make([]int, len(a.Periods)) // period → moment
 	for p := range a.Periods {
 		on := a.On(state, p)
-		at[p] = slices.IndexFunc(out, func(m moment) bool { return slices.Equal(m.on, on) })
-		if at[p] < 0 {
-			at[p] = len(out)
+		at := slices.IndexFunc(out, func(m moment) bool { return slices.Equal(m.on, on) })
+		if at < 0 {
+			at = len(out)
 			out = append(out, moment{on: on})
 		}
-	}
-	sums := make([]float64, len(a.Sets))
-	met := make([]bool, len(a.Sets))
-	for i := range out {
-		m := &out[i]
-		for _, e := range behind {
-			if at[e.Period] != i {
-				continue
-			}
-			if !met[e.Set] {
-				met[e.Set] = true
-				m.sets = append(m.sets, e.Set)
-			}
-			sums[e.Set] += e.Energy
-		}
-		slices.Sort(m.sets)
-		m.energy = make([]float64, len(m.sets))
-		for k, set := range m.sets {
-			m.energy[k] = sums[set]
-			sums[set], met[set] = 0, false
-		}
+		out[at].periods = append(out[at].periods, p)
 	}
 	return out
 }
 
-// termsOf turns a moment into terms of a game; fixed is the energy that no
-// player stands in front of. Nothing gets through a wall, whatever goes.
-func termsOf(a *shading.Account, m moment, playerOf []int) (fixed float64, terms []removal.Term) {
-	long := 0
-	for _, set := range m.sets {
-		long += len(a.Sets[set])
+// behindBy adds up a demand's energies by set of blockers over several periods.
+type behindBy struct {
+	fixed   float64
+	entries []shading.Behind // by period
+	first   []int            // period → its first entry, and one more
+	energy  []float64        // by set
+	met     []bool
+	sets    []int32
+}
+
+func newBehindBy(a *shading.Account, d shading.Demand) *behindBy {
+	b := &behindBy{first: make([]int, len(a.Periods)+1), energy: make([]float64, len(a.Sets)), met: make([]bool, len(a.Sets))}
+	b.fixed, b.entries = a.Behind(d)
+	for _, e := range b.entries {
+		b.first[e.Period+1]++
 	}
-	players, taus := make([]int, 0, long), make([]float64, 0, long) // of all terms, end to end
-	terms = make([]removal.Term, 0, len(m.sets))
-	for k, set := range m.sets {
-		energy, first := m.energy[k], len(players)
-		for _, b := range a.Sets[set] {
-			p, tau := playerOf[b], m.on[b]
-			if p < 0 {
-				energy *= tau
-				continue
+	for p := range a.Periods {
+		b.first[p+1] += b.first[p]
+	}
+	return b
+}
+
+// sum adds up the given periods and lists the sets met, in no order.
+func (b *behindBy) sum(periods []int) []int32 {
+	b.sets = b.sets[:0]
+	for _, p := range periods {
+		for _, e := range b.entries[b.first[p]:b.first[p+1]] {
+			if !b.met[e.Set] {
+				b.met[e.Set] = true
+				b.sets = append(b.sets, e.Set)
 			}
-			if tau == 1 {
-				continue
-			}
-			at := len(players)
-			for at > first && players[at-1] > p {
-				at--
-			}
-			if at > first && players[at-1] == p {
-				taus[at-1] *= tau // crown and trunk of one tree
-				continue
-			}
-			players, taus = slices.Insert(players, at, p), slices.Insert(taus, at, tau)
-		}
-		last := len(players)
-		switch {
-		case energy == 0:
-			players, taus = players[:first], taus[:first]
-		case last == first:
-			fixed += energy
-		default:
-			terms = append(terms, removal.Term{Energy: energy, Trees: players[first:last:last], Tau: taus[first:last:last]})
+			b.energy[e.Set] += e.Energy
 		}
 	}
-	return fixed, terms
+	return b.sets
+}
+
+// take is the energy behind a set, which is forgotten.
+func (b *behindBy) take(set int32) float64 {
+	e := b.energy[set]
+	b.energy[set], b.met[set] = 0, false
+	return e
 }
 
 // merged adds up terms with the same trees and transmissivities.

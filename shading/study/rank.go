@@ -49,13 +49,14 @@ type Blocked struct {
 // rankAll answers every target, several at a time.
 func (st *Study) rankAll(demands []demand) ([]Target, error) {
 	targets, faults := make([]Target, len(demands)), make([]error, len(demands))
+	decisions := st.decisions(demands)
 	places := make(chan struct{}, runtime.GOMAXPROCS(0))
 	var all sync.WaitGroup
 	for i, d := range demands {
 		all.Go(func() {
 			places <- struct{}{}
 			defer func() { <-places }()
-			if targets[i], faults[i] = st.rank(d); faults[i] != nil {
+			if targets[i], faults[i] = st.rank(d, decisions[i]); faults[i] != nil {
 				faults[i] = fmt.Errorf("target %s: %w", d.name, faults[i])
 			}
 		})
@@ -65,8 +66,8 @@ func (st *Study) rankAll(demands []demand) ([]Target, error) {
 }
 
 // rank answers one target.
-func (st *Study) rank(d demand) (Target, error) {
-	t := Target{Name: d.name, Months: d.Months, demand: d}
+func (st *Study) rank(d demand, decision removal.Decision) (Target, error) {
+	t := Target{Name: d.name, Months: d.Months, Decision: decision, demand: d}
 	for i, w := range d.Weights {
 		t.Open += w * st.Today[i].OpenTotal(d.Months...)
 		t.Now += w * st.Today[i].Total(d.Months...)
@@ -79,7 +80,6 @@ func (st *Study) rank(d demand) (Target, error) {
 		}
 		t.PlanSun = append(t.PlanSun, sun)
 	}
-	t.Decision = st.decision(d)
 	if err := t.Decision.Check(); err != nil {
 		return t, err
 	}

@@ -186,6 +186,7 @@ func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces [
 	}
 	totals := make([][]float64, len(states)) // state → surface, in the demand's season
 	out := make([]trial, len(demands))
+	decisions := lot.decisions(demands)
 	for n, d := range demands {
 		if n == 0 || !slices.Equal(d.Months, demands[n-1].Months) {
 			for i, state := range states {
@@ -198,7 +199,7 @@ func (st *Study) try(quantities []removal.Quantity, values []float64, surfaces [
 				gains[i] += w * (totals[i+1][s] - totals[0][s])
 			}
 		}
-		out[n] = trial{lot.decision(d), gains}
+		out[n] = trial{decisions[n], gains}
 	}
 	return out
 }

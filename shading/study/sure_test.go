@@ -33,7 +33,7 @@ func TestThinnedCastAgreesWithTheFullOne(t *testing.T) {
 	lot := &Study{Site: st.Site, Plans: st.Plans, Account: st.recast(st.shapes(), surfaces, st.seasons(narrowed))}
 	worst := 0.0
 	for n, d := range narrowed {
-		full, thin := st.Targets[n].Decision, lot.decision(d)
+		full, thin := st.Targets[n].Decision, lot.decisions([]demand{d})[0]
 		for i, c := range full.Candidates {
 			whole := full.Game.AfterAllOthers(i)
 			if whole < 0.005*st.Targets[n].Open {
