@@ -31,18 +31,31 @@ type Standing struct {
 // by the gain alone. Those not allowed (a street tree, one marked to keep) are
 // not players: they stand where they are, and only their own gains are given.
 func (d Decision) Rank(allowed []bool) []Standing {
-	players := []int{}
-	for i, removal := range d.Removals() {
-		if removal && i < len(allowed) && allowed[i] {
-			players = append(players, i)
+	list := d.standings(allowed, true)
+	sort.Slice(list, func(a, b int) bool {
+		x, y := list[a].worth(), list[b].worth()
+		switch {
+		case x != y:
+			return x > y
+		case list[a].Alone != list[b].Alone:
+			return list[a].Alone > list[b].Alone
 		}
-	}
+		return list[a].ID < list[b].ID
+	})
+	return list
+}
+
+// standings are the standings by candidate, with or without fair shares.
+func (d Decision) standings(allowed []bool, withFair bool) []Standing {
+	players := d.players(allowed)
 	// A tree whose removal is not allowed has no fair share, though raising it
 	// may be allowed.
 	fair := make([]*float64, len(d.Candidates))
-	if plain, ok := d.Game.Whole(players); ok {
-		for p, share := range plain.FairShare() {
-			fair[players[p]] = &share
+	if withFair {
+		if plain, ok := d.Game.Whole(players); ok {
+			for p, share := range plain.FairShare() {
+				fair[players[p]] = &share
+			}
 		}
 	}
 	open := d.Game.Open()
@@ -65,22 +78,26 @@ func (d Decision) Rank(allowed []bool) []Standing {
 		}
 		list[i] = s
 	}
-	sort.Slice(list, func(a, b int) bool {
-		x, y := list[a].worth(), list[b].worth()
-		switch {
-		case x != y:
-			return x > y
-		case list[a].Alone != list[b].Alone:
-			return list[a].Alone > list[b].Alone
-		}
-		return list[a].ID < list[b].ID
-	})
 	return list
+}
+
+// players are the removals allowed.
+func (d Decision) players(allowed []bool) []int {
+	players := []int{}
+	for i, removal := range d.Removals() {
+		if removal && i < len(allowed) && allowed[i] {
+			players = append(players, i)
+		}
+	}
+	return players
 }
 
 // alone is the gain of every candidate with nothing else done, last that with
 // all players of the other trees gone; kWh.
 func (d Decision) alone(players []int) (alone, last []float64) {
+	if d.Game.Clears == nil {
+		return d.Game.aloneAndLast(players)
+	}
 	f := d.fieldCut(d.groups(d.All()), math.MaxInt) // all of it, exactly
 	standing := make([]state, len(f.owner))
 	cleared := make([]state, len(f.owner))
@@ -102,6 +119,42 @@ func (d Decision) alone(players []int) (alone, last []float64) {
 	for t, group := range f.groups {
 		for c, i := range group {
 			alone[i], last[i] = first[t][c], final[t][c]
+		}
+	}
+	return alone, last
+}
+
+// aloneAndLast is the same where every candidate is a tree to remove: one pass
+// over the terms.
+func (g Game) aloneAndLast(players []int) (alone, last []float64) {
+	alone, last = make([]float64, g.Trees), make([]float64, g.Trees)
+	goes := make([]bool, g.Trees)
+	for _, p := range players {
+		goes[p] = true
+	}
+	var after, cleared []float64 // the energy times the trees' factors from here to the last
+	for k := range g.Terms {
+		t := &g.Terms[k]
+		n := len(t.Trees)
+		if len(after) <= n {
+			after, cleared = make([]float64, n+1), make([]float64, n+1)
+		}
+		after[n], cleared[n] = t.Energy, t.Energy
+		for j := n - 1; j > 0; j-- {
+			after[j], cleared[j] = after[j+1]*t.Tau[j], cleared[j+1]
+			if !goes[t.Trees[j]] {
+				cleared[j] *= t.Tau[j]
+			}
+		}
+		before, opened := 1.0, 1.0
+		for j, tree := range t.Trees {
+			tau := t.Tau[j]
+			alone[tree] += before * after[j+1] * (1 - tau)
+			last[tree] += opened * cleared[j+1] * (1 - tau)
+			before *= tau
+			if !goes[tree] {
+				opened *= tau
+			}
 		}
 	}
 	return alone, last

@@ -75,6 +75,9 @@ type Trials struct {
 	best       Best
 	values     [][]float64
 	results    []drawn
+
+	// WithoutFair leaves the fair shares out, which takes less time.
+	WithoutFair bool
 }
 
 // NewTrials makes ready for so many draws; see Sureness for the rest.
@@ -98,7 +101,7 @@ func (d Decision) NewTrials(draws int, quantities []Quantity, plans []NamedSet, 
 // Enter reads draw number k, counted from 0. Different draws may be entered at
 // the same time; every one must have been before Sureness is asked.
 func (t *Trials) Enter(k int, draw Draw) error {
-	r, err := t.d.read(draw, len(t.quantities), t.best.Set, t.plans, t.budget, t.allowed)
+	r, err := t.read(draw)
 	if err != nil {
 		return fmt.Errorf("draw %d: %w", k, err)
 	}
@@ -189,29 +192,23 @@ type drawn struct {
 	exact    bool
 }
 
-func (d Decision) read(draw Draw, quantities int, bestSet []int, plans []NamedSet, budget float64, allowed []bool) (drawn, error) {
-	here := Decision{Game: draw.Game, Candidates: d.Candidates}
+func (t *Trials) read(draw Draw) (drawn, error) {
+	here := Decision{Game: draw.Game, Candidates: t.d.Candidates}
 	if err := here.Check(); err != nil {
 		return drawn{}, err
 	}
-	if len(draw.Values) != quantities {
-		return drawn{}, fmt.Errorf("%d values for %d measured quantities; there must be one each", len(draw.Values), quantities)
+	if len(draw.Values) != len(t.quantities) {
+		return drawn{}, fmt.Errorf("%d values for %d measured quantities; there must be one each", len(draw.Values), len(t.quantities))
 	}
 	for _, v := range draw.Values {
 		if !finite(v) {
 			return drawn{}, fmt.Errorf("a drawn deviation is %v; it must be a number", v)
 		}
 	}
-	best := here.Best(budget, allowed)
-	r := drawn{best: best.Set, exact: best.Exact, bestGain: here.gain(bestSet), standing: make([]Standing, len(d.Candidates))}
-	place := make(map[string]int, len(d.Candidates))
-	for i, c := range d.Candidates {
-		place[c.ID] = i
-	}
-	for _, s := range here.Rank(allowed) {
-		r.standing[place[s.ID]] = s
-	}
-	for _, p := range plans {
+	best := here.Best(t.budget, t.allowed)
+	r := drawn{best: best.Set, exact: best.Exact, bestGain: here.gain(t.best.Set)}
+	r.standing = here.standings(t.allowed, !t.WithoutFair)
+	for _, p := range t.plans {
 		r.plans = append(r.plans, here.gain(p.Set))
 	}
 	return r, nil

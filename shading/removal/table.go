@@ -59,7 +59,11 @@ func (g Game) table(sp space) []float64 {
 	}
 	out := make([]float64, sp.size)
 	out[0] = g.Fixed
-	g.enter(out, sp, at)
+	if g.Clears == nil {
+		g.enterTrees(out, sp, at.tree)
+	} else {
+		g.enter(out, sp, at)
+	}
 	sp.sumUp(out)
 	return out
 }
@@ -146,6 +150,41 @@ func (g Game) enter(out []float64, sp space, at screens) {
 		touched = touched[:0]
 		for n, i := range index {
 			out[i] += value[n]
+		}
+	}
+}
+
+// enterTrees is enter where a digit says only whether its tree goes.
+func (g Game) enterTrees(out []float64, sp space, treeOf []int) {
+	stride, tau := make([]int32, len(sp.groups)), make([]float64, len(sp.groups))
+	index, value := make([]int32, 1), make([]float64, 1)
+	for k := range g.Terms {
+		term := &g.Terms[k]
+		energy, n := term.Energy, 0
+		for j, s := range term.Trees {
+			if t := treeOf[s]; t < 0 {
+				energy *= term.Tau[j]
+			} else {
+				stride[n], tau[n] = int32(sp.stride[t]), term.Tau[j]
+				n++
+			}
+		}
+		if len(index) < 1<<n {
+			index, value = make([]int32, 1<<n), make([]float64, 1<<n)
+		}
+		index[0], value[0] = 0, energy
+		m := 1
+		for x := range n {
+			left, right := tau[x], 1-tau[x]
+			for i := range m {
+				v := value[i]
+				value[i] = v * left
+				index[m+i], value[m+i] = index[i]+stride[x], v*right
+			}
+			m *= 2
+		}
+		for i, v := range value[:m] {
+			out[index[i]] += v
 		}
 	}
 }

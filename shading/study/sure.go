@@ -218,11 +218,12 @@ func (st *Study) makeSure(draws int, seed uint64, demands []demand) error {
 	gains := make([][][]float64, len(demands)) // target → plan → draw
 	for n := range demands {
 		t := &st.Targets[n]
-		players, _ := t.players()
+		players, fewer := t.players()
 		var err error
 		if trials[n], err = t.Decision.NewTrials(draws, quantities, nil, st.budget(), players); err != nil {
 			return err
 		}
+		trials[n].WithoutFair = fewer // a share among fewer trees is another figure
 		for range st.Plans {
 			gains[n] = append(gains[n], make([]float64, draws))
 		}
@@ -260,11 +261,6 @@ func (st *Study) makeSure(draws int, seed uint64, demands []demand) error {
 
 // weighTrials enters what the trials say, the gains of every plan among it.
 func (t *Target) weighTrials(sure removal.Sureness, gains [][]float64, plain trial, plans []Plan) {
-	if _, fewer := t.players(); fewer {
-		for i := range sure.Candidates {
-			sure.Candidates[i].Fair = nil // a share among fewer trees is another figure
-		}
-	}
 	for i, p := range plans {
 		sure.Plans = append(sure.Plans, removal.SurePlan{Name: p.Name, Gain: removal.RangeOf(gains[i])})
 	}
