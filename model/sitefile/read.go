@@ -114,12 +114,23 @@ func (r *reader) everything(top *object) {
 	if v, ok := top.get("season"); ok {
 		r.site.Season = r.months(v)
 	}
-	if b, ok := field(top, measure.ParseMoney, "budget"); ok {
-		r.site.Budget = b
-	}
+	r.budget(top)
 	r.heat(top)
 	r.collectors(top)
 	r.keepClear(top)
+}
+
+// budget of nothing would be taken for no limit at all, so it is not let pass.
+func (r *reader) budget(top *object) {
+	v, ok := top.get("budget")
+	if !ok {
+		return
+	}
+	b, ok := read(v, measure.ParseMoney)
+	if ok && b == 0 {
+		r.fault(v.spot, "what may be spent on trees, or leave the line out to set no limit", "a budget of $0 buys nothing")
+	}
+	r.site.Budget = b
 }
 
 func (r *reader) units(top *object) {
