@@ -141,7 +141,11 @@ func (f *field) keep(c choice, cost int64, gain float64) {
 // explore searches at a row of budgets. Every set that comes by is kept if no
 // other beats it, and helps the searches after it.
 func (f *field) explore(seeds []choice) {
-	nodes := f.affordable(curveNodes, curveWork)
+	work := curveWork
+	if f.heavy < len(f.energy) {
+		work = woodsWork
+	}
+	nodes := f.affordable(curveNodes, work)
 	budgets := min(budgets, max(fewestBudgets, nodes))
 	f.keep(make(choice, len(f.groups)), 0, 0)
 	var total int64

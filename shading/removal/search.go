@@ -21,7 +21,8 @@ const (
 	// (tail.go).
 	bestWork  = 3_000_000
 	curveWork = 500_000
-	talkWork  = 1_000_000 // where the neighbours' best sets are known to start from
+	talkWork  = 500_000 // with others agreed too, where good sets are known to start from
+	woodsWork = 300_000 // in place of curveWork where the ledger has a tail
 )
 
 // affordable is how many branches may be looked into when each costs one reading

@@ -206,7 +206,10 @@ func (t *Trials) read(draw Draw) (drawn, error) {
 		}
 	}
 	best := here.Best(t.budget, t.allowed)
-	r := drawn{best: best.Set, exact: best.Exact, bestGain: here.gain(t.best.Set)}
+	r := drawn{best: best.Set, exact: best.Exact, bestGain: best.Gain}
+	if !slices.Equal(best.Set, t.best.Set) {
+		r.bestGain = here.gain(t.best.Set)
+	}
 	r.standing = here.standings(t.allowed, !t.WithoutFair)
 	for _, p := range t.plans {
 		r.plans = append(r.plans, here.gain(p.Set))

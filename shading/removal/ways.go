@@ -28,7 +28,7 @@ func (d Decision) Weigh(budget float64) Weighed {
 	}
 	all := d.ways(d.All())
 	all.learn(own.found())
-	all.search(budget, bestWork)
+	all.search(budget, talkWork)
 	all.explore()
 	own.learn(all.found())
 	out := Weighed{Best: own.best(budget), Curve: own.curve(), Agreed: all.curve()}

@@ -35,16 +35,16 @@ func (st *Study) decisions(demands []demand) []removal.Decision {
 			playerOf[b] = p
 		}
 	}
-	book := newTermBook(len(candidates), len(demands))
+	book := newTermBook(len(candidates), len(demands), len(a.Sets))
 	behind := make([]*behindBy, len(demands))
 	for n, d := range demands {
 		behind[n] = newBehindBy(a, d.Demand)
 		book.fixed[n] = behind[n].fixed
 	}
 	var sets []int32
+	met := make([]bool, len(a.Sets))
 	for _, m := range moments(a, a.Today()) {
 		sets = sets[:0]
-		met := make([]bool, len(a.Sets))
 		for n := range demands {
 			for _, set := range behind[n].sum(m.periods) {
 				if !met[set] {
@@ -55,7 +55,8 @@ func (st *Study) decisions(demands []demand) []removal.Decision {
 		}
 		slices.Sort(sets)
 		for _, set := range sets {
-			book.enter(a.Sets[set], playerOf, m.on, func(n int) float64 { return behind[n].take(set) })
+			met[set] = false
+			book.enter(set, a.Sets[set], playerOf, m.on, func(n int) float64 { return behind[n].take(set) })
 		}
 	}
 	out := make([]removal.Decision, len(demands))

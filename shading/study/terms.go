@@ -19,11 +19,20 @@ type termBook struct {
 	next  uint32
 	lists termLists
 
+	seen []sighting // by set of blockers: when it was entered last
+
 	// Of the set being entered.
 	players []int
 	taus    []float64
 	staying []float64 // what those that are no players let through
 	key     []byte
+}
+
+// sighting is what each blocker let through when a set was entered, and the shape
+// that made; the shape counts from 1.
+type sighting struct {
+	on    []float64
+	shape int32
 }
 
 // shape is the trees of a term and what each lets through.
@@ -38,27 +47,37 @@ type kind struct {
 	number uint32
 }
 
-func newTermBook(players, games int) *termBook {
+func newTermBook(players, games, sets int) *termBook {
 	return &termBook{
 		fixed: make([]float64, games), energy: make([][]float64, games),
-		place: map[string]int32{}, kinds: make([][]kind, players),
+		place: make(map[string]int32, sets), kinds: make([][]kind, players),
+		seen: make([]sighting, sets),
 	}
 }
 
-// enter adds the energies behind a set of blockers, a game's at a time. Nothing
-// gets through a wall, whatever goes.
-func (b *termBook) enter(set []uint16, playerOf []int, on []float64, energy func(game int) float64) {
-	b.players, b.taus, b.staying = b.players[:0], b.taus[:0], b.staying[:0]
+// enter adds the energies behind set number k of the blockers, a game's at a
+// time. Nothing gets through a wall, whatever goes.
+func (b *termBook) enter(k int32, set []uint16, playerOf []int, on []float64, energy func(game int) float64) {
+	b.staying = b.staying[:0]
+	alike := b.seen[k].shape > 0
 	for _, blocker := range set {
-		p, tau := playerOf[blocker], on[blocker]
-		switch {
-		case p < 0:
-			b.staying = append(b.staying, tau)
-		case tau < 1:
-			b.cross(p, tau)
+		if playerOf[blocker] < 0 {
+			b.staying = append(b.staying, on[blocker])
+		} else if alike {
+			alike = b.seen[k].on[blocker] == on[blocker]
 		}
 	}
 	at := int32(-1) // not looked for yet
+	if alike {
+		at = b.seen[k].shape - 1
+	} else {
+		b.players, b.taus = b.players[:0], b.taus[:0]
+		for _, blocker := range set {
+			if p, tau := playerOf[blocker], on[blocker]; p >= 0 && tau < 1 {
+				b.cross(p, tau)
+			}
+		}
+	}
 	for n := range b.fixed {
 		e := energy(n)
 		for _, tau := range b.staying {
@@ -66,17 +85,18 @@ func (b *termBook) enter(set []uint16, playerOf []int, on []float64, energy func
 		}
 		switch {
 		case e == 0:
-		case len(b.players) == 0:
+			continue
+		case at < 0 && len(b.players) == 0:
 			b.fixed[n] += e
-		default:
-			if at < 0 {
-				at = b.shape()
-			}
-			for len(b.energy[n]) <= int(at) {
-				b.energy[n] = append(b.energy[n], 0)
-			}
-			b.energy[n][at] += e
+			continue
+		case at < 0:
+			at = b.shape()
+			b.seen[k] = sighting{on, at + 1}
 		}
+		for len(b.energy[n]) <= int(at) {
+			b.energy[n] = append(b.energy[n], 0)
+		}
+		b.energy[n][at] += e
 	}
 }
 
