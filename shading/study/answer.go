@@ -240,9 +240,16 @@ func mark(assumed bool) string {
 	return ""
 }
 
+// mostListed is how many things a sentence lists by name; results.json names
+// every one.
+const mostListed = 24
+
 func listText(ids []string) string {
 	if len(ids) == 0 {
 		return "none"
+	}
+	if more := len(ids) - mostListed; more > 1 {
+		return fmt.Sprintf("%s and %d more", strings.Join(ids[:mostListed], ", "), more)
 	}
 	return strings.Join(ids, ", ")
 }

@@ -39,3 +39,20 @@ func TestLotWithoutTreesSaysSoAndPrintsNoEmptyTable(t *testing.T) {
 		t.Error(text.String())
 	}
 }
+
+// A wood of trees is not listed to the last one in a sentence.
+func TestLongListsAreCutInSentences(t *testing.T) {
+	ids := make([]string, mostListed+1)
+	for i := range ids {
+		ids[i] = "T"
+	}
+	if got := listText(ids); strings.Count(got, "T") != mostListed+1 || strings.Contains(got, "more") {
+		t.Errorf("one over the most is not worth cutting: %s", got)
+	}
+	if got := listText(append(ids, "T", "T")); strings.Count(got, "T") != mostListed || !strings.HasSuffix(got, " and 3 more") {
+		t.Errorf("a long list reads %q", got)
+	}
+	if listText(nil) != "none" {
+		t.Error("no list is none")
+	}
+}
