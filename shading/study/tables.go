@@ -8,6 +8,7 @@ import (
 
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/sun"
+	"github.com/southyard/southyard/sun/sky"
 )
 
 // TreesCSV writes one line for every target and tree: what its removal gives.
@@ -55,9 +56,10 @@ func (st *Study) AccessCSV(w io.Writer) error {
 }
 
 // HoursCSV writes one line for every surface and hour with the sun up: where
-// the sun stands, and the share of the beam and of the even sky that reaches
-// the surface today and under each plan. Hours begin at the stated local
-// standard time.
+// the sun stands, the share of the beam and of the even sky that reaches the
+// surface today and under each plan, and the energy in an open field, today and
+// under each plan, which add up to the months of access.csv. Hours begin at the
+// stated local standard time.
 func (st *Study) HoursCSV(w io.Writer) error {
 	out := csv.NewWriter(w)
 	head := []string{"surface", "month", "day", "hour_beginning_local_standard_time", "sun_altitude_degrees", "sun_azimuth_degrees", "cos_incidence", "beam_share_today", "sky_share_today"}
@@ -65,6 +67,10 @@ func (st *Study) HoursCSV(w io.Writer) error {
 	for _, p := range st.Plans {
 		head = append(head, "beam_share "+p.Name, "sky_share "+p.Name)
 		states = append(states, st.Account.Shares(st.Ledger, p.State))
+	}
+	head = append(head, "open_wh_m2", "reached_wh_m2_today")
+	for _, p := range st.Plans {
+		head = append(head, "reached_wh_m2 "+p.Name)
 	}
 	out.Write(head)
 	for s := range st.Scene.Surfaces {
@@ -80,6 +86,12 @@ func (st *Study) HoursCSV(w io.Writer) error {
 				num(altitude.Degrees(), 2), num(azimuth.Degrees(), 2), num(h.Incidence(surface.Face.N), 4)}
 			for _, shares := range states {
 				row = append(row, num(shares.Beam(s, i), 4), num(shares.Sky(s, i), 4))
+			}
+			open := sky.OnPlane(*h, surface.Face.N, st.Sky)
+			row = append(row, num(open.Sum(), 1))
+			for _, shares := range states {
+				reached := (open.Beam+open.Circumsolar)*shares.Beam(s, i) + open.Dome*shares.Sky(s, i) + open.Horizon*shares.Band(s, i) + open.Ground
+				row = append(row, num(reached, 1))
 			}
 			out.Write(row)
 		}

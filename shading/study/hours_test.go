@@ -1,0 +1,50 @@
+package study
+
+import (
+	"bytes"
+	"encoding/csv"
+	"math"
+	"strconv"
+	"testing"
+)
+
+// The hours of hours.csv add up to the months of the study, for every surface,
+// today and under each plan.
+func TestHoursAddUpToTheStudy(t *testing.T) {
+	st := decidedAlder(t)
+	var file bytes.Buffer
+	if err := st.HoursCSV(&file); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	column := map[string]int{}
+	for i, name := range rows[0] {
+		column[name] = i
+	}
+	sum := map[string]map[string]float64{}
+	for _, row := range rows[1:] {
+		if sum[row[0]] == nil {
+			sum[row[0]] = map[string]float64{}
+		}
+		for name, i := range column {
+			if x, err := strconv.ParseFloat(row[i], 64); err == nil {
+				sum[row[0]][name] += x / 1000
+			}
+		}
+	}
+	for s, surface := range st.Scene.Surfaces {
+		got := sum[surface.ID]
+		want := map[string]float64{"open_wh_m2": st.Today[s].OpenTotal(), "reached_wh_m2_today": st.Today[s].Total()}
+		for _, p := range st.Plans {
+			want["reached_wh_m2 "+p.Name] = p.Reached[s].Total()
+		}
+		for name, x := range want {
+			if math.Abs(got[name]-x) > 0.05 { // a tenth of a Wh in 4,400 hours
+				t.Errorf("%s, %s: the hours add up to %.2f kWh/m², the study says %.2f", surface.ID, name, got[name], x)
+			}
+		}
+	}
+}
