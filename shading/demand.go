@@ -26,6 +26,13 @@ func (a *Account) Behind(d Demand) (fixed float64, entries []Behind) {
 		}
 	}
 	sums := newTally(len(a.Sets))
+	room := 0
+	for p := range a.Periods {
+		if wanted(d.Months, a.Periods[p].Month) {
+			room += len(a.used[p])
+		}
+	}
+	entries = make([]Behind, 0, room)
 	for p := range a.Periods {
 		if !wanted(d.Months, a.Periods[p].Month) {
 			continue

@@ -1,7 +1,8 @@
 package study
 
 import (
-	"encoding/binary"
+	"math"
+	"slices"
 
 	"github.com/southyard/southyard/shading/removal"
 )
@@ -10,22 +11,19 @@ import (
 // the same trees and transmissivities are one, whatever set of blockers and
 // moment they come from.
 type termBook struct {
-	fixed  []float64 // by game: the energy that no player stands in front of
-	shapes []shape
-	energy [][]float64 // game → by shape
-	place  map[string]int32
-
-	kinds [][]kind // player → the transmissivities it was met with
-	next  uint32
-	lists termLists
+	players int
+	fixed   []float64 // by game: the energy that no player stands in front of
+	shapes  []shape
+	energy  [][]float64 // game → by shape
+	place   []int32     // shapes by their mark, from 1, in open addressing; a power of two long
+	lists   termLists
 
 	seen []sighting // by set of blockers: when it was entered last
 
 	// Of the set being entered.
-	players []int
+	trees   []int
 	taus    []float64
 	staying []float64 // what those that are no players let through
-	key     []byte
 }
 
 // sighting is what each blocker let through when a set was entered, and the shape
@@ -41,16 +39,10 @@ type shape struct {
 	taus  []float64
 }
 
-// kind numbers a transmissivity of one player.
-type kind struct {
-	tau    float64
-	number uint32
-}
-
 func newTermBook(players, games, sets int) *termBook {
 	return &termBook{
 		fixed: make([]float64, games), energy: make([][]float64, games),
-		place: make(map[string]int32, sets), kinds: make([][]kind, players),
+		place: make([]int32, 1<<10), players: players,
 		seen: make([]sighting, sets),
 	}
 }
@@ -71,7 +63,7 @@ func (b *termBook) enter(k int32, set []uint16, playerOf []int, on []float64, en
 	if alike {
 		at = b.seen[k].shape - 1
 	} else {
-		b.players, b.taus = b.players[:0], b.taus[:0]
+		b.trees, b.taus = b.trees[:0], b.taus[:0]
 		for _, blocker := range set {
 			if p, tau := playerOf[blocker], on[blocker]; p >= 0 && tau < 1 {
 				b.cross(p, tau)
@@ -86,7 +78,7 @@ func (b *termBook) enter(k int32, set []uint16, playerOf []int, on []float64, en
 		switch {
 		case e == 0:
 			continue
-		case at < 0 && len(b.players) == 0:
+		case at < 0 && len(b.trees) == 0:
 			b.fixed[n] += e
 			continue
 		case at < 0:
@@ -103,49 +95,55 @@ func (b *termBook) enter(k int32, set []uint16, playerOf []int, on []float64, en
 // cross puts a player on the term, in its place; crown and trunk of one tree are
 // one.
 func (b *termBook) cross(player int, tau float64) {
-	b.players, b.taus = append(b.players, player), append(b.taus, tau)
-	at := len(b.players) - 1
-	for ; at > 0 && b.players[at-1] > player; at-- {
-		b.players[at], b.taus[at] = b.players[at-1], b.taus[at-1]
+	b.trees, b.taus = append(b.trees, player), append(b.taus, tau)
+	at := len(b.trees) - 1
+	for ; at > 0 && b.trees[at-1] > player; at-- {
+		b.trees[at], b.taus[at] = b.trees[at-1], b.taus[at-1]
 	}
-	b.players[at], b.taus[at] = player, tau
-	if at > 0 && b.players[at-1] == player {
+	b.trees[at], b.taus[at] = player, tau
+	if at > 0 && b.trees[at-1] == player {
 		b.taus[at-1] *= tau
-		b.players = append(b.players[:at], b.players[at+1:]...)
+		b.trees = append(b.trees[:at], b.trees[at+1:]...)
 		b.taus = append(b.taus[:at], b.taus[at+1:]...)
 	}
 }
 
 // shape is the number of the term's trees and transmissivities.
 func (b *termBook) shape() int32 {
-	b.key = b.key[:0]
-	for k, p := range b.players {
-		b.key = binary.LittleEndian.AppendUint32(b.key, b.kind(p, b.taus[k]))
-	}
-	at, ok := b.place[string(b.key)]
-	if !ok {
-		at = int32(len(b.shapes))
-		b.place[string(b.key)] = at
-		b.shapes = append(b.shapes, b.lists.keep(b.players, b.taus))
-	}
-	return at
-}
-
-// kind is the number of a player with a transmissivity.
-func (b *termBook) kind(player int, tau float64) uint32 {
-	for _, k := range b.kinds[player] {
-		if k.tau == tau {
-			return k.number
+	if 2*len(b.shapes) >= len(b.place) {
+		b.place = make([]int32, 4*len(b.place))
+		for at, s := range b.shapes {
+			b.place[b.find(s.trees, s.taus)] = int32(at) + 1
 		}
 	}
-	b.next++
-	b.kinds[player] = append(b.kinds[player], kind{tau, b.next})
-	return b.next
+	slot := b.find(b.trees, b.taus)
+	if b.place[slot] == 0 {
+		b.shapes = append(b.shapes, b.lists.keep(b.trees, b.taus))
+		b.place[slot] = int32(len(b.shapes))
+	}
+	return b.place[slot] - 1
+}
+
+// find is the place of a shape, or a free one where it is not in yet.
+func (b *termBook) find(trees []int, taus []float64) uint64 {
+	mark := uint64(len(trees))
+	for k, tree := range trees {
+		mark = (mark ^ uint64(tree)) * 0x9E3779B97F4A7C15
+		mark = (mark ^ mark>>29 ^ math.Float64bits(taus[k])) * 0xBF58476D1CE4E5B9
+		mark ^= mark >> 32
+	}
+	last := uint64(len(b.place) - 1)
+	for slot := mark & last; ; slot = (slot + 1) & last {
+		at := b.place[slot]
+		if at == 0 || slices.Equal(b.shapes[at-1].trees, trees) && slices.Equal(b.shapes[at-1].taus, taus) {
+			return slot
+		}
+	}
 }
 
 // game is one of the games.
 func (b *termBook) game(n int) removal.Game {
-	g := removal.Game{Trees: len(b.kinds), Fixed: b.fixed[n]}
+	g := removal.Game{Trees: b.players, Fixed: b.fixed[n]}
 	count := 0
 	for _, e := range b.energy[n] {
 		if e > 0 {
