@@ -322,8 +322,12 @@ func (s set) access(i int) render.AccessTable {
 	r := s.st.Today[i]
 	d := render.AccessTable{Share: monthTable(r), Clock: "local standard time (" + offsetText(s.st.Year.Offset) + ")"}
 	d.Title = fmt.Sprintf("%s: solar access of %s, percent", s.st.Site.Name, theSurface(&s.st.Scene.Surfaces[i]))
-	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy, crowns in leaf from spring to autumn and bare in winter; %.0f %% over %s, %.0f %% over the year. %s",
-		100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), 100*r.Access(), s.source())
+	over := fmt.Sprintf("%.0f %% over the year", 100*r.Access())
+	if n := len(s.st.Heating); n > 0 && n < 12 {
+		over = fmt.Sprintf("%.0f %% over %s, %s", 100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), over)
+	}
+	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy, crowns in leaf from spring to autumn and bare in winter; %s. %s",
+		over, s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

@@ -6,6 +6,9 @@ import (
 	"math"
 	"strconv"
 	"testing"
+
+	"github.com/southyard/southyard/shading"
+	"github.com/southyard/southyard/sun"
 )
 
 // The hours of hours.csv add up to the months of the study, for every surface,
@@ -46,5 +49,38 @@ func TestHoursAddUpToTheStudy(t *testing.T) {
 				t.Errorf("%s, %s: the hours add up to %.2f kWh/m², the study says %.2f", surface.ID, name, got[name], x)
 			}
 		}
+	}
+}
+
+// In the polar night there is no sun to have a share of: access is blank, not 0.
+func TestAccessOfAMonthWithoutSunIsBlank(t *testing.T) {
+	year := sun.NewYear(78, 0, 0, 0, 2025)
+	for i := range year.Hours {
+		h := &year.Hours[i]
+		h.Beam, h.Diffuse, h.Global = 300*h.Up, 50*h.Up, 100*h.Up
+	}
+	st := bareStudy(t, nil, &year)
+	st.Account = st.Scene.NewAccount(st.Scene.CastYear(&year, nil, shading.Casting{Row: 0.5}), &year, st.Sky)
+	st.Today = st.Account.Read(st.Account.Today())
+	st.NoTrees = st.Today
+	var file bytes.Buffer
+	if err := st.AccessCSV(&file); err != nil {
+		t.Fatal(err)
+	}
+	rows, err := csv.NewReader(&file).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	nights := 0
+	for _, row := range rows[1:] {
+		month, open, access := row[4], row[5], row[7]
+		if dark := open == "0.000"; dark != (access == "") {
+			t.Errorf("%s in %s: open %s, access %q", row[0], month, open, access)
+		} else if dark {
+			nights++
+		}
+	}
+	if nights == 0 || len(rows) < 20 {
+		t.Errorf("%d lines without sun of %d", nights, len(rows))
 	}
 }

@@ -41,8 +41,12 @@ func (st *Study) AccessCSV(w io.Writer) error {
 		for i, r := range reached {
 			s := &st.Scene.Surfaces[i]
 			line := func(month string, months ...time.Month) {
+				access := "" // of no sun there is no share
+				if r.OpenTotal(months...) > 0 {
+					access = num(r.Access(months...), 4)
+				}
 				out.Write([]string{s.ID, string(s.Kind), num(r.Area, 3), state, month,
-					num(r.OpenTotal(months...), 3), num(r.Total(months...), 3), num(r.Access(months...), 4)})
+					num(r.OpenTotal(months...), 3), num(r.Total(months...), 3), access})
 			}
 			for m := time.January; m <= time.December; m++ {
 				line(m.String(), m)
