@@ -49,10 +49,12 @@ type ColumnResult struct {
 // Result shapes the heat of a lot for its file.
 func (h *Heat) Result() HeatResult {
 	out := HeatResult{
-		House: h.House, Before: h.Before, After: h.After, Economy: h.Economy, Trees: h.Trees, Collectors: h.Collectors,
-		AirHeat: h.AirHeat, Water: h.Water, WaterHeat: h.WaterHeat, Coil: h.Coil, Returns: h.Returns, Unpriced: h.CostsMissing(),
-		Tornado: h.Tornado, Verdict: h.Verdict, Assumed: h.Assumed, Cautions: map[string][]string{},
+		House: h.House, Before: h.Before, After: h.After, Economy: h.Economy, Trees: listed(h.Trees), Collectors: listed(h.Collectors),
+		AirHeat: h.AirHeat, Water: h.Water, WaterHeat: h.WaterHeat, Coil: h.Coil, Returns: listed(h.Returns), Unpriced: listed(h.CostsMissing()),
+		Tornado: listed(h.Tornado), Verdict: h.Verdict, Assumed: h.Assumed, Cautions: map[string][]string{},
 	}
+	v := &out.Verdict
+	v.Reasons, v.WouldChange, v.MeasureFirst = listed(v.Reasons), listed(v.WouldChange), listed(v.MeasureFirst)
 	for i, c := range h.Columns {
 		s := h.States[i]
 		out.Columns = append(out.Columns, ColumnResult{

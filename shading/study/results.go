@@ -140,8 +140,8 @@ func (st *Study) Results() Results {
 	out := Results{
 		Version: ResultsVersion, Site: st.Site.Name,
 		Latitude: st.Site.Place.Latitude(), Longitude: st.Site.Place.Longitude(),
-		Climate: st.Year.Source, Stations: st.stations(), Notes: st.Year.Notes, Sky: string(st.Sky),
-		Heating: st.Heating, Cooling: st.Cooling,
+		Climate: st.Year.Source, Stations: st.stations(), Notes: listed(st.Year.Notes), Sky: string(st.Sky),
+		Heating: st.Heating, Cooling: st.Cooling, Plans: []PlanResult{}, Trees: []TreeResult{}, Assumed: []Assumed{},
 	}
 	today := st.Account.Today()
 	gone := make([][]shading.Reached, len(st.Site.Trees))
@@ -154,7 +154,7 @@ func (st *Study) Results() Results {
 		r := SurfaceResult{
 			ID: s.ID, Kind: string(s.Kind), Area: round(s.Face.Area, 3),
 			Tilt: round(s.Face.Tilt().Degrees(), 2), Azimuth: round(s.Face.Azimuth().Degrees(), 2),
-			Today: st.sun(st.Today[i]), NoTrees: st.sun(st.NoTrees[i]),
+			Today: st.sun(st.Today[i]), NoTrees: st.sun(st.NoTrees[i]), ByPlan: []NamedSun{}, WithGone: []NamedSun{},
 		}
 		for m := range r.Open {
 			r.Open[m] = round(st.Today[i].OpenTotal(time.Month(m+1)), 3)
@@ -175,6 +175,7 @@ func (st *Study) Results() Results {
 			Name: t.Name, Months: t.Months, Open: round(t.Open, 1), Now: round(t.Now, 1), NoTrees: round(t.NoTrees, 1),
 			Standing: t.Standing, Best: t.Best, Curve: t.Curve, IfAgreed: t.Agreed, Talk: t.Talk,
 			SummerOnGlass: t.Summer, Sure: t.Sure, Thinned: round(t.Thinned, 5), Work: st.workResult(t.Work),
+			PlanSun: []NamedEnergy{}, Blockers: []BlockerResult{},
 		}
 		r.Order, r.Then = t.WorkOrder()
 		for i, p := range st.Plans {
@@ -188,11 +189,20 @@ func (st *Study) Results() Results {
 	for _, a := range st.Site.Assumed {
 		out.Assumed = append(out.Assumed, Assumed(a))
 	}
-	out.Growth, out.Keep, out.PlanTable = st.Growth, st.KeepAdvice(), st.PlanTable()
+	out.Growth, out.Keep, out.PlanTable = listed(st.Growth), listed(st.KeepAdvice()), st.PlanTable()
 	if st.Heat != nil {
 		out.Heat = st.Heat.Result()
 	}
 	return out
+}
+
+// listed is a list that JSON writes as [] where it is empty, so that a program
+// reading it may count on a list.
+func listed[T any](list []T) []T {
+	if list == nil {
+		return []T{}
+	}
+	return list
 }
 
 func treeResult(t model.Tree) TreeResult {

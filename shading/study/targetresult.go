@@ -150,7 +150,7 @@ func (t TargetResult) MarshalJSON() ([]byte, error) {
 	}{
 		Name: t.Name, Open: t.Open, Now: t.Now, NoTrees: t.NoTrees, Plans: t.PlanSun,
 		Best: setOf(t.Best), Curve: curveOf(t.Curve), IfAgreed: curveOf(t.IfAgreed), Blockers: t.Blockers, Summer: map[string]float64{},
-		Sure: sureOf(t.Sure, t.Thinned), CrownWork: crownWorkOf(t.Work),
+		Sure: sureOf(t.Sure, t.Thinned), CrownWork: crownWorkOf(t.Work), Removals: []removalJSON{}, Talk: []talkJSON{},
 	}
 	for tree, x := range t.SummerOnGlass {
 		out.Summer[tree] = kWh(x)
@@ -166,7 +166,7 @@ func (t TargetResult) MarshalJSON() ([]byte, error) {
 		}
 		out.Removals = append(out.Removals, removalJSON{s.ID, s.Owner, s.Allowed, kWh(s.Alone), kWh(s.AfterAllOthers), fair, chance(s.OfOpen), s.Cost, !s.CostUnknown, perKWhJSON(s.CostPerKWhAlone), perKWhJSON(s.CostPerKWhFair)})
 	}
-	out.Order, out.Then = jobsOf(t.Order), jobsOf(t.Then)
+	out.Order, out.Then = listed(jobsOf(t.Order)), listed(jobsOf(t.Then))
 	for _, k := range t.Talk {
 		out.Talk = append(out.Talk, talkJSON{k.Owner, k.Trees, setOf(k.Without), setOf(k.With), kWh(k.Gain), k.Exact})
 	}
