@@ -3,7 +3,9 @@ package study
 import (
 	"bytes"
 	"encoding/json"
+	"regexp"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -24,6 +26,11 @@ func TestListsOfABareLotAreEmptyNotNull(t *testing.T) {
 	text, err := json.Marshal(st.Results())
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, figure := range regexp.MustCompile(`\d+\.\d+`).FindAllString(string(text), -1) {
+		if digits := strings.TrimLeft(strings.Replace(figure, ".", "", 1), "0"); len(digits) > 7 {
+			t.Errorf("%s has digits nobody measured", figure)
+		}
 	}
 	var all any
 	if err := json.NewDecoder(bytes.NewReader(text)).Decode(&all); err != nil {

@@ -1,6 +1,7 @@
 package study
 
 import (
+	"encoding/json"
 	"math"
 	"time"
 
@@ -194,6 +195,16 @@ func (st *Study) Results() Results {
 		out.Heat = st.Heat.Result()
 	}
 	return out
+}
+
+// MarshalJSON writes the results without false digits.
+func (r Results) MarshalJSON() ([]byte, error) {
+	type plain Results
+	data, err := json.Marshal(plain(r))
+	if err != nil {
+		return nil, err
+	}
+	return fewDigits(data, 7), nil
 }
 
 // listed is a list that JSON writes as [] where it is empty, so that a program
