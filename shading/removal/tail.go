@@ -12,12 +12,15 @@ const (
 	// tailShare is the share of all that could be gained that may lie in the
 	// terms left to the tail.
 	tailShare = 0.03
+	// Where more crossings than heaviest would be left, the tail may hold up to
+	// longTail of it: a wood of a hundred trees has millions.
+	heaviest, longTail = 150_000, 0.10
 )
 
 // cutTail parts a long ledger. Through a wood of forty trees three hundredths
 // of the energy lie in six sevenths of the terms; a search that read them at every
 // step would spend its time on what cannot matter. So the lightest terms that
-// together could gain no more than tailShare of the whole become the tail, whose
+// together could gain no more than a small share of the whole become the tail, whose
 // energy is split among the screens once and for all.
 //
 // What the search says stays proven. The game is the sum of the game of the
@@ -52,10 +55,13 @@ func (f *field) cutTail(longest int) {
 		}
 		return 0
 	})
+	left := len(f.screen)
 	for light := 0.0; f.heavy > 0; f.heavy-- {
-		if light += weight[order[f.heavy-1]]; light > tailShare*whole {
+		k := order[f.heavy-1]
+		if light += weight[k]; light > longTail*whole || light > tailShare*whole && left <= heaviest {
 			break
 		}
+		left -= int(f.start[k+1] - f.start[k])
 	}
 	energy := make([]float64, 0, len(f.energy))
 	start := make([]int32, 1, len(f.start))
