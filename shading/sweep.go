@@ -84,7 +84,9 @@ func (s *sweeper) layFlat(sh *sheet) {
 	for r := first; r < last; r++ {
 		s.cross = sh.spans(s.comb.rows[r].v, s.cross[:0])
 		for j := 0; j+1 < len(s.cross); j += 2 {
-			s.enter(r, s.cross[j], s.cross[j+1], sh.blocker)
+			if line := &s.comb.rows[r]; s.cross[j+1] > line.uLow && s.cross[j] < line.uHigh {
+				s.enter(r, s.cross[j], s.cross[j+1], sh.blocker)
+			}
 		}
 	}
 }
@@ -94,18 +96,14 @@ func (s *sweeper) layBody(b *beamed) {
 	first, last := s.comb.rowRange(b.vLow, b.vHigh)
 	for r := first; r < last; r++ {
 		line := &s.comb.rows[r]
-		if low, high, ok := b.span(line.v, line.z); ok {
+		if low, high, ok := b.span(line.v, line.z); ok && high > line.uLow && low < line.uHigh {
 			s.enter(r, low, high, b.blocker)
 		}
 	}
 }
 
-// enter inserts an interval's two ends in order, unless it misses the row.
+// enter inserts the two ends of an interval that meets the row in order.
 func (s *sweeper) enter(r int, low, high float64, blocker int32) {
-	line := &s.comb.rows[r]
-	if high <= line.uLow || low >= line.uHigh {
-		return
-	}
 	ends := append(s.ends[r], rowEnd{}, rowEnd{})
 	i := len(ends) - 1
 	for i > 1 && ends[i-2].u > high {
@@ -145,8 +143,8 @@ func (s *sweeper) walk(r int, visit func(r int, low, high float64, set int32)) {
 			at = to
 		}
 	}
-	for ; next < len(ends); next++ {
-		set, dark = s.pass(ends[next], set, dark)
+	for ; next < len(ends); next++ { // beyond the row: the counts go back to nothing
+		s.count[ends[next].blocker+1] = 0
 	}
 }
 
