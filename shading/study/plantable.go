@@ -2,6 +2,7 @@ package study
 
 import (
 	"encoding/csv"
+	"encoding/json"
 	"fmt"
 	"io"
 	"math"
@@ -29,6 +30,16 @@ type PlanRow struct {
 	Summer     float64  `json:"summer_gain_on_windows_kwh"`
 	Low        *float64 `json:"gain_p10_kwh"`
 	High       *float64 `json:"gain_p90_kwh"`
+}
+
+// MarshalJSON keeps seven digits of each figure, as results.json does.
+func (r PlanRow) MarshalJSON() ([]byte, error) {
+	type plain PlanRow
+	data, err := json.Marshal(plain(r))
+	if err != nil {
+		return nil, err
+	}
+	return fewDigits(data, 7), nil
 }
 
 // PlanTable compares every plan, the best set within the budget, the lot as it
