@@ -22,9 +22,15 @@ var studied = map[string]set{}
 // ofExample is the study of an example, coarsely cast.
 func ofExample(t *testing.T, example string) set {
 	t.Helper()
-	if s, ok := studied[example]; ok {
-		return s
+	if _, ok := studied[example]; !ok {
+		studied[example] = castExample(t, example, 1.2)
 	}
+	return studied[example]
+}
+
+// castExample studies an example with rows so many metres high.
+func castExample(t *testing.T, example string, row float64) set {
+	t.Helper()
 	name := filepath.Join("..", "..", "examples", example, "site.yaml")
 	data, err := os.ReadFile(name)
 	if err != nil {
@@ -38,12 +44,11 @@ func ofExample(t *testing.T, example string) set {
 	if err != nil {
 		t.Fatal(err)
 	}
-	st, err := study.Run(site, &year, monthly, study.Options{Row: 1.2})
+	st, err := study.Run(site, &year, monthly, study.Options{Row: row})
 	if err != nil {
 		t.Fatal(err)
 	}
-	studied[example] = set{st}
-	return studied[example]
+	return set{st}
 }
 
 func TestAllFacesOfALotShareOneScaleAndItHoldsThemAll(t *testing.T) {

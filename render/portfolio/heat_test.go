@@ -2,37 +2,16 @@ package portfolio
 
 import (
 	"io"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
-	"github.com/southyard/southyard/model/sitefile"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
-	"github.com/southyard/southyard/shading/study"
-	"github.com/southyard/southyard/sun/climate"
 )
 
 func TestHeatPicturesLetterThePlacesTheTableGives(t *testing.T) {
-	name := filepath.Join("..", "..", "examples", "alder-row", "site.yaml")
-	data, err := os.ReadFile(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	site, _ := sitefile.Read(name, data)
-	if site == nil {
-		t.Fatal("the example cannot be read")
-	}
-	year, monthly, err := climate.ForSite(site.Place, site.Climate, os.ReadFile, 1)
-	if err != nil {
-		t.Fatal(err)
-	}
-	st, err := study.Run(site, &year, monthly, study.Options{Row: 0.5})
-	if err != nil {
-		t.Fatal(err)
-	}
-	pictures := set{st}.heat()
+	s := castExample(t, "alder-row", 0.5)
+	pictures := s.heat()
 	names := map[string]bool{}
 	for _, p := range pictures {
 		names[p.Name] = true
@@ -44,7 +23,7 @@ func TestHeatPicturesLetterThePlacesTheTableGives(t *testing.T) {
 			continue
 		}
 		var words []string
-		for _, c := range st.Heat.Collectors {
+		for _, c := range s.st.Heat.Collectors {
 			if "collectors-"+c.Face == p.Name {
 				words = append(words, c.Words...)
 			}

@@ -26,8 +26,8 @@ const (
 const lapse = 0.0065
 
 // Blend makes the monthly figures of a place from the five nearest stations
-// within 250 km, by the weights of reach. What is averaged is
-// the clearness (global and diffuse over the extraterrestrial), so that the
+// within 250 km, each with its weight (weighted). What is averaged is the
+// clearness (global and diffuse over the extraterrestrial), so that the
 // days are the place's own length; temperatures are first moved to the
 // elevation in metres by 0.0065 K/m, and degree-days with them. A NaN
 // elevation takes the stations' own weighted height. The error says when the
