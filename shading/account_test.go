@@ -227,10 +227,49 @@ func TestMapAddsUpToTheSurface(t *testing.T) {
 						area += m.covered[at]
 					}
 				}
+				if face := sc.Surfaces[which].Face.Area; math.Abs(area*m.CellV-face) > 0.02*face {
+					t.Errorf("%s: the cells cover %.2f m², the surface has %.2f", r.ID, area*m.CellV, face)
+				}
 				if got, want := sum/area, r.Total(months...); math.Abs(got-want) > 1e-5*want {
 					t.Errorf("%s, %s, %v: the map's mean is %.4f, the surface's sun %.4f kWh/m²", r.ID, name, months, got, want)
 				}
 			}
+		}
+	}
+}
+
+// FaceSun casts one day of four: cell by cell it is near the map of every day,
+// over the whole of the surface nearer still.
+func TestFaceSunIsTheMapsReading(t *testing.T) {
+	year := testYear(42)
+	site := randomLot(rand.New(rand.NewPCG(9, 5)))
+	sc, err := NewScene(site)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := &Account{Blockers: sc.Blockers}
+	for which, months := range map[int][]time.Month{0: nil, 1: {time.January}, len(sc.Surfaces) - 1: {time.March, time.November}} {
+		s := &sc.Surfaces[which]
+		m := sc.CastMap(s, 0.3, year, sky.Anisotropic)
+		state := a.Without(a.Today(), "T2")
+		want := m.Read(state, months...)
+		cells, got := sc.FaceSun(s, 0.3, year, sky.Anisotropic, state, months...)
+		if cells.Columns != m.Columns || cells.Rows != m.Rows || len(got) != len(want) {
+			t.Fatalf("%s: %d × %d cells, the map has %d × %d", s.ID, cells.Columns, cells.Rows, m.Columns, m.Rows)
+		}
+		most, worst, off, all := 0.0, 0.0, 0.0, 0.0
+		for i := range want {
+			if math.IsNaN(want[i]) != math.IsNaN(got[i]) {
+				t.Fatalf("%s: cell %d is %g, in the map %g", s.ID, i, got[i], want[i])
+			}
+			if !math.IsNaN(want[i]) {
+				most, worst = max(most, want[i]), max(worst, math.Abs(got[i]-want[i]))
+				off, all = off+got[i]-want[i], all+want[i]
+			}
+		}
+		t.Logf("%s, %v: worst cell %.4f of the greatest, the whole %.5f", s.ID, months, worst/most, off/all)
+		if all == 0 || worst > 0.03*most || math.Abs(off) > 0.003*all {
+			t.Errorf("%s, %v: worst cell %.3g of %.3g kWh/m², the whole off by %.3g", s.ID, months, worst, most, off/all)
 		}
 	}
 }

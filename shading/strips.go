@@ -1,5 +1,7 @@
 package shading
 
+import "slices"
+
 // strip is what comes through one set of blockers to neighbouring cells of a
 // row of a map. A reading multiplies whole strips.
 type strip struct {
@@ -23,56 +25,68 @@ func lay(cells []float64, strips []strip, factor []float64) {
 	}
 }
 
-// stripGrid sums up what falls on the cells of a map, by set. A row of cells is
-// kept for every set and row of the face that meet; most never do.
+// stripGrid sums up what falls on cells, by set. A row of notes is kept for
+// every set and row of the face that meet; most never do.
 type stripGrid struct {
-	m      *Map
+	*Cells
 	weight float64     // what the whole of a cell gets from the cast under way
-	rows   [][]float32 // by set × Rows + row; nil where they do not meet
+	place  []int32     // by set × Rows + row: its number among all notes, from 1; 0 where they do not meet
+	blocks [][]float64 // notes, several rows a block
+	kept   int
 }
 
-func newStripGrid(m *Map) *stripGrid { return &stripGrid{m: m} }
+const notesABlock = 64
+
+func newStripGrid(c *Cells) *stripGrid { return &stripGrid{Cells: c} }
 
 // add enters the stretch [low, high] of u on row r.
 func (g *stripGrid) add(r int, low, high float64, set int32) {
-	m := g.m
-	at := int(set)*m.Rows + r
-	for at >= len(g.rows) {
-		g.rows = append(g.rows, make([][]float32, (int(set)+64)*m.Rows-len(g.rows))...)
+	at := int(set)*g.Rows + r
+	for at >= len(g.place) {
+		g.place = append(g.place, make([]int32, (int(set)+64)*g.Rows-len(g.place))...)
 	}
-	cells := g.rows[at]
-	if cells == nil {
-		cells = make([]float32, m.Columns)
-		g.rows[at] = cells
-	}
-	covered := m.covered[r*m.Columns : (r+1)*m.Columns]
-	from, to := (low-m.U0)/m.Cell, (high-m.U0)/m.Cell
-	first, last := max(0, int(from)), min(m.Columns-1, int(to))
-	for c := first; c <= last; c++ {
-		length := (min(float64(c+1), to) - max(float64(c), from)) * m.Cell
-		if length > 0 && covered[c] > 0 {
-			cells[c] += float32(g.weight * length / covered[c])
+	if g.place[at] == 0 {
+		if g.kept%notesABlock == 0 {
+			g.blocks = append(g.blocks, make([]float64, notesABlock*g.length()))
 		}
+		g.kept++
+		g.place[at] = int32(g.kept)
 	}
+	g.note(g.notesAt(g.place[at]), low, high, g.weight)
 }
 
+// notesAt are the notes of a number.
+func (g *stripGrid) notesAt(number int32) []float64 {
+	i, n := int(number-1), g.length()
+	return g.blocks[i/notesABlock][i%notesABlock*n:][:n]
+}
+
+// leastNote is more than what rounding leaves of nothing in a sum of notes,
+// and less than any stretch leaves.
+const leastNote = 1e-12
+
 // strips are the sums, by set and row, without the empty cells at either end.
+// A cell that is partly on the face has its weight where that part is covered.
 func (g *stripGrid) strips() []strip {
 	var out []strip
-	for at, cells := range g.rows {
-		first, last := 0, len(cells)
-		for first < last && cells[first] == 0 {
-			first++
-		}
-		for last > first && cells[last-1] == 0 {
-			last--
-		}
-		if first == last {
+	cells := make([]float32, g.Columns)
+	for at, number := range g.place {
+		if number == 0 {
 			continue
 		}
-		s := strip{set: int32(at / g.m.Rows), first: int32(at%g.m.Rows*g.m.Columns + first)}
-		s.each = append(s.each, cells[first:last]...)
-		out = append(out, s)
+		start := at % g.Rows * g.Columns
+		sum, first, end := 0.0, g.Columns, 0
+		for c, n := range g.notesAt(number)[:g.Columns] {
+			sum += n
+			cells[c] = 0
+			if on := g.covered[start+c]; on > 0 && sum > leastNote {
+				cells[c] = float32(sum * g.Cell / on)
+				first, end = min(first, c), c+1
+			}
+		}
+		if first < end {
+			out = append(out, strip{int32(at / g.Rows), int32(start + first), slices.Clone(cells[first:end])})
+		}
 	}
 	return out
 }

@@ -43,18 +43,33 @@ func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Cast
 // middleDays gives every day of the year (from 0) the middle day of its run,
 // and the run's turn.
 func middleDays(every int) (middle, turn [365]int) {
-	first, count := 0, 0
+	month := days{}
+	count := 0
 	for m := range 12 {
-		days := sun.DaysIn(time.January + time.Month(m))
-		runs := (days + every - 1) / every
-		for r := range runs {
-			low, high := r*days/runs, (r+1)*days/runs
-			for d := low; d < high; d++ {
-				middle[first+d], turn[first+d] = first+(low+high-1)/2, count
+		month = days{month.end, month.end + sun.DaysIn(time.January+time.Month(m))}
+		for _, run := range month.runs(every) {
+			for d := run.first; d < run.end; d++ {
+				middle[d], turn[d] = run.middle(), count
 			}
 			count++
 		}
-		first += days
 	}
 	return middle, turn
+}
+
+// days are the days of the year from first, counted from 0, up to but without
+// end.
+type days struct{ first, end int }
+
+// middle is the middle day, of two the earlier.
+func (d days) middle() int { return (d.first + d.end - 1) / 2 }
+
+// runs cuts the days into equal runs of at most so many.
+func (d days) runs(every int) []days {
+	n := d.end - d.first
+	out := make([]days, (n+every-1)/every)
+	for r := range out {
+		out[r] = days{d.first + r*n/len(out), d.first + (r+1)*n/len(out)}
+	}
+	return out
 }

@@ -64,7 +64,7 @@ func (s set) mounted(first study.Placed) render.FaceMap {
 	if !first.Air() {
 		season = "the year"
 		m := st.Map(first.Surface)
-		d.Sun, d.Unit, d.Breaks = grid(m, m.Read(best)), "kWh/m² a year", s.scale()
+		d.Sun, d.Unit, d.Breaks = grid(m.Cells, m.Read(best)), "kWh/m² a year", s.scale()
 		for k := range d.Openings {
 			d.Openings[k].Sun = "" // of the season, not of the year
 		}

@@ -240,8 +240,7 @@ func (s set) lotSun() render.LotPlan {
 			ID: "ground", Kind: model.GroundFace, U: r3.Vector{X: 1}, V: r3.Vector{Y: 1}, N: r3.Vector{Z: 1},
 			Outline: orb.MultiPolygon{{ring}},
 		}}
-		m := s.st.Scene.CastMap(&ground, groundCell, s.st.Year, s.st.Sky)
-		d.Sun = grid(m, m.Read(s.st.Account.Today()))
+		d.Sun = grid(s.st.Scene.FaceSun(&ground, groundCell, s.st.Year, s.st.Sky, s.st.Account.Today()))
 		d.Unit = "kWh/m² a year"
 		_, most := d.Sun.Range()
 		d.Breaks = render.Breaks(0, most, 8)
@@ -252,7 +251,7 @@ func (s set) lotSun() render.LotPlan {
 	return d
 }
 
-func grid(m *shading.Map, values []float64) *render.Grid {
+func grid(m shading.Cells, values []float64) *render.Grid {
 	return &render.Grid{Origin: orb.Point{m.U0, m.V0}, Cell: m.Cell, Cols: m.Columns, Rows: m.Rows, Values: values}
 }
 
@@ -265,7 +264,7 @@ func (s set) face(i int, state shading.State, how string) render.FaceMap {
 	surface := &s.st.Scene.Surfaces[i]
 	m := s.st.Map(i)
 	d := render.FaceMap{
-		Outline: surface.Face.Outline, Sun: grid(m, m.Read(state, s.st.Heating...)), Unit: "kWh/m², " + study.MonthsText(s.st.Heating),
+		Outline: surface.Face.Outline, Sun: grid(m.Cells, m.Read(state, s.st.Heating...)), Unit: "kWh/m², " + study.MonthsText(s.st.Heating),
 		Ground: math.NaN(), Breaks: s.scale(s.st.Heating...), Edges: s.edges(surface.Face),
 	}
 	d.Left, d.Right = ends(surface.Face)
