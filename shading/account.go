@@ -2,9 +2,6 @@ package shading
 
 import (
 	"slices"
-
-	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // Account is a ledger with the year's energies entered: what every set of
@@ -31,7 +28,7 @@ type SurfaceAccount struct {
 	sky    []skyTerm
 	// The same summed over the hours of the day.
 	beamSum [][]setEnergy // by period
-	skySum  []light
+	skySum  []lightIn
 }
 
 // beamTerm is the beam and circumsolar energy behind a set of blockers.
@@ -48,9 +45,9 @@ type setEnergy struct {
 	energy float64
 }
 
-// light is what an even sky and the band above the horizon bring to the open
+// lightIn is what an even sky and the band above the horizon bring to the open
 // plane in a period, kWh/m².
-type light struct{ dome, band float64 }
+type lightIn struct{ dome, band float64 }
 
 // beamIn are the terms of period p.
 func (s *SurfaceAccount) beamIn(p int) []beamTerm {
@@ -63,7 +60,7 @@ func (s *SurfaceAccount) beamIn(p int) []beamTerm {
 
 // sumUp adds up each period over the hours of the day.
 func (s *SurfaceAccount) sumUp() {
-	s.beamSum, s.skySum = make([][]setEnergy, len(s.dome)), make([]light, len(s.dome))
+	s.beamSum, s.skySum = make([][]setEnergy, len(s.dome)), make([]lightIn, len(s.dome))
 	for p := range s.dome {
 		sums := make([]setEnergy, 0, len(s.beamIn(p)))
 		for _, t := range s.beamIn(p) {
@@ -94,12 +91,12 @@ type skyTerm struct {
 }
 
 // NewAccount enters the year's energies into a ledger.
-func (sc *Scene) NewAccount(l *YearLedger, year *sun.Year, m sky.Model) *Account {
+func (sc *Scene) NewAccount(l *YearLedger, light *Light) *Account {
 	a := &Account{Blockers: sc.Blockers, Sets: l.Sets, Periods: periodsOf(sc.Blockers)}
 	a.Surfaces = make([]SurfaceAccount, len(l.Which))
 	inParallel(len(l.Which), func(s int) {
 		surface := &sc.Surfaces[l.Which[s]]
-		a.Surfaces[s] = enter(surface, l, s, year, m, a.Periods)
+		a.Surfaces[s] = enter(surface, l, s, light.on(surface.Face.N), a.Periods)
 	})
 	a.used = make([][]int32, len(a.Periods))
 	need := newTally(len(l.Sets))
@@ -117,8 +114,7 @@ func (sc *Scene) NewAccount(l *YearLedger, year *sun.Year, m sky.Model) *Account
 	return a
 }
 
-func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, periods []Period) SurfaceAccount {
-	n := surface.Face.N
+func enter(surface *Surface, l *YearLedger, s int, light *planeLight, periods []Period) SurfaceAccount {
 	out := SurfaceAccount{ID: surface.ID, Area: surface.Face.Area, dome: make([][24]float64, len(periods)), band: make([][24]float64, len(periods))}
 	behind := newTally(len(l.Sets))
 	first := 0 // day
@@ -126,22 +122,14 @@ func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, 
 		for hour := range 24 {
 			for day := first; day < first+periods[p].Days; day++ {
 				i := 24*day + hour
-				h := &year.Hours[i]
-				if h.Global <= 0 && h.Beam <= 0 && h.Diffuse <= 0 {
-					continue
-				}
-				parts := sky.OnPlane(*h, n, m)
-				month, _ := sun.Month(i)
-				out.Open[month-1][hour] += parts.Sum() / 1000
-				out.Ground[month-1][hour] += parts.Ground / 1000
-				out.dome[p][hour] += parts.Dome / 1000
-				out.band[p][hour] += parts.Horizon / 1000
-				direct := (parts.Beam + parts.Circumsolar) / 1000
-				if direct <= 0 {
-					continue
-				}
-				for _, e := range l.Hour(s, i) {
-					behind.add(e.Set, direct*e.Share)
+				out.Open[periods[p].Month-1][hour] += light.open[i]
+				out.Ground[periods[p].Month-1][hour] += light.ground[i]
+				out.dome[p][hour] += light.dome[i]
+				out.band[p][hour] += light.band[i]
+				if direct := light.direct[i]; direct > 0 {
+					for _, e := range l.Hour(s, i) {
+						behind.add(e.Set, direct*e.Share)
+					}
 				}
 			}
 			behind.take(func(set int32, e float64) {
@@ -151,20 +139,17 @@ func enter(surface *Surface, l *YearLedger, s int, year *sun.Year, m sky.Model, 
 		out.ends = append(out.ends, len(out.beam))
 		first += periods[p].Days
 	}
-	dome, band := domeWeights(l.Patches, n)
-	shares := map[int32]skyTerm{}
+	dome, band := domeWeights(l.Patches, surface.Face.N)
+	low := newTally(len(l.Sets))
 	for i := range l.Patches {
 		for _, e := range l.Patch(s, i) {
-			t := shares[e.Set]
-			t.dome += dome[i] * e.Share
-			t.band += band[i] * e.Share
-			shares[e.Set] = t
+			behind.add(e.Set, dome[i]*e.Share)
+			low.add(e.Set, band[i]*e.Share)
 		}
 	}
-	for set, t := range shares {
-		out.sky = append(out.sky, skyTerm{set, t.dome, t.band})
-	}
-	slices.SortFunc(out.sky, func(x, y skyTerm) int { return int(x.set) - int(y.set) })
+	behind.take(func(set int32, share float64) {
+		out.sky = append(out.sky, skyTerm{set, share, low.sum[set]})
+	})
 	out.sumUp()
 	return out
 }

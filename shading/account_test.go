@@ -36,7 +36,7 @@ func accountOf(t *testing.T, site *model.Site, year *sun.Year) (*Scene, *Account
 	if err != nil {
 		t.Fatal(err)
 	}
-	return sc, sc.NewAccount(sc.CastYear(year, nil, Casting{Row: 0.3}), year, sky.Anisotropic)
+	return sc, sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{Row: 0.3}), lightOf(year))
 }
 
 func TestRandomLotsKeepTheRulesOfLight(t *testing.T) {
@@ -192,7 +192,7 @@ func TestSplittingAWallChangesNothing(t *testing.T) {
 	}
 	left, right, both := side(box.Min[0], middle), side(middle, box.Max[0]), side(box.Min[0], box.Max[0])
 	sc.Surfaces = []Surface{left, right, both}
-	a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
+	a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{}), lightOf(year))
 	r := a.Read(a.Today())
 	for m := time.January; m <= time.December; m++ {
 		sum := (r[0].Total(m) + r[1].Total(m)) / 2
@@ -201,6 +201,9 @@ func TestSplittingAWallChangesNothing(t *testing.T) {
 		}
 	}
 }
+
+// lightOf is a year under the sky in use.
+func lightOf(year *sun.Year) *Light { return NewLight(year, sky.Anisotropic) }
 
 func TestMapAddsUpToTheSurface(t *testing.T) {
 	year := testYear(42)
@@ -213,10 +216,10 @@ func TestMapAddsUpToTheSurface(t *testing.T) {
 		t.Fatal(err)
 	}
 	// A map's rows lie in the middle of its cells; then the sums are the same.
-	a := sc.NewAccount(sc.CastYear(year, nil, Casting{Row: 0.3, heights: []float64{0.5}}), year, sky.Anisotropic)
+	a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{Row: 0.3, heights: []float64{0.5}}), lightOf(year))
 	winter := []time.Month{time.November, time.December, time.January, time.April}
 	for _, which := range []int{0, 1, len(sc.Surfaces) - 1} {
-		m := sc.CastMap(&sc.Surfaces[which], 0.3, year, sky.Anisotropic)
+		m := sc.CastMap(&sc.Surfaces[which], 0.3, lightOf(year))
 		for name, state := range map[string]State{"today": a.Today(), "two gone": a.Without(a.Today(), "T1", "T2")} {
 			for _, months := range [][]time.Month{nil, winter} {
 				r := a.Read(state)[which]
@@ -250,10 +253,10 @@ func TestFaceSunIsTheMapsReading(t *testing.T) {
 	a := &Account{Blockers: sc.Blockers}
 	for which, months := range map[int][]time.Month{0: nil, 1: {time.January}, len(sc.Surfaces) - 1: {time.March, time.November}} {
 		s := &sc.Surfaces[which]
-		m := sc.CastMap(s, 0.3, year, sky.Anisotropic)
+		m := sc.CastMap(s, 0.3, lightOf(year))
 		state := a.Without(a.Today(), "T2")
 		want := m.Read(state, months...)
-		cells, got := sc.FaceSun(s, 0.3, year, sky.Anisotropic, state, months...)
+		cells, got := sc.FaceSun(s, 0.3, lightOf(year), state, months...)
 		if cells.Columns != m.Columns || cells.Rows != m.Rows || len(got) != len(want) {
 			t.Fatalf("%s: %d × %d cells, the map has %d × %d", s.ID, cells.Columns, cells.Rows, m.Columns, m.Rows)
 		}
@@ -308,11 +311,11 @@ func TestCastIsTheSameOnOneProcessor(t *testing.T) {
 	site := randomLot(rand.New(rand.NewPCG(13, 7)))
 	sc, _ := NewScene(site)
 	processors := runtime.GOMAXPROCS(1)
-	a := sc.CastYear(year, nil, Casting{Row: 0.5})
-	m := sc.CastMap(&sc.Surfaces[0], 0.3, year, sky.Anisotropic).Read((&Account{Blockers: sc.Blockers}).Today())
+	a := sc.CastYear(lightOf(year), nil, Casting{Row: 0.5})
+	m := sc.CastMap(&sc.Surfaces[0], 0.3, lightOf(year)).Read((&Account{Blockers: sc.Blockers}).Today())
 	runtime.GOMAXPROCS(max(4, processors))
-	b := sc.CastYear(year, nil, Casting{Row: 0.5})
-	n := sc.CastMap(&sc.Surfaces[0], 0.3, year, sky.Anisotropic).Read((&Account{Blockers: sc.Blockers}).Today())
+	b := sc.CastYear(lightOf(year), nil, Casting{Row: 0.5})
+	n := sc.CastMap(&sc.Surfaces[0], 0.3, lightOf(year)).Read((&Account{Blockers: sc.Blockers}).Today())
 	runtime.GOMAXPROCS(processors)
 	for at := range m {
 		if m[at] != n[at] && !math.IsNaN(m[at]) {

@@ -11,7 +11,6 @@ import (
 	"github.com/golang/geo/r3"
 	"github.com/southyard/southyard/shading/removal"
 	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 func referenceScene(b testing.TB, trees int) *Scene {
@@ -86,7 +85,7 @@ func BenchmarkYear(b *testing.B) {
 func (sc *Scene) hours(year *sun.Year) aims {
 	hours := momentsOf(year)
 	return func(surface, i int, out []ray) []ray {
-		return hours.rays(i, i/24, sc.Surfaces[surface].Face.N, out)
+		return hours.rays(i, i/24, raysAnHour, sc.Surfaces[surface].Face.N, out)
 	}
 }
 
@@ -121,9 +120,9 @@ func BenchmarkAccount(b *testing.B) {
 	for _, trees := range []int{24, 384} {
 		b.Run(fmt.Sprintf("trees=%d", trees), func(b *testing.B) {
 			sc := referenceScene(b, trees)
-			l := sc.CastYear(year, nil, Casting{})
+			l := sc.CastYear(lightOf(year), nil, Casting{})
 			for b.Loop() {
-				sc.NewAccount(l, year, sky.Anisotropic)
+				sc.NewAccount(l, lightOf(year))
 			}
 			reportMemory(b)
 		})
@@ -142,7 +141,7 @@ func BenchmarkMap(b *testing.B) {
 				b.ReportAllocs()
 				var m *Map
 				for b.Loop() {
-					m = sc.CastMap(s, SixInches, year, sky.Anisotropic)
+					m = sc.CastMap(s, SixInches, lightOf(year))
 				}
 				b.ReportMetric(float64(len(m.covered)), "cells")
 				reportMemory(b)
@@ -158,7 +157,7 @@ func BenchmarkWhatIf(b *testing.B) {
 	year := testYear(41.65)
 	for _, trees := range referenceTrees {
 		sc := referenceScene(b, trees)
-		a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
+		a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{}), lightOf(year))
 		var gone []string
 		chosen := make([]bool, trees)
 		for i := 0; i < trees; i += 3 {
@@ -232,7 +231,7 @@ func referenceGame(a *Account) removal.Game {
 func TestReferenceGameReachesWhatTheAccountReads(t *testing.T) {
 	year := testYear(41.65)
 	sc := referenceScene(t, 6)
-	a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
+	a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{}), lightOf(year))
 	game := referenceGame(a)
 	if err := game.Check(); err != nil {
 		t.Fatal(err)

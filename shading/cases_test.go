@@ -12,7 +12,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // ball is a tree whose crown is a sphere.
@@ -91,7 +90,7 @@ func TestCrownAroundTheReceiverShadesItAlways(t *testing.T) {
 	sc.AddTree(&first, "")
 	sc.AddTree(&second, "")
 	year := testYear(42)
-	a := sc.NewAccount(sc.CastYear(year, nil, Casting{}), year, sky.Anisotropic)
+	a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{}), lightOf(year))
 	r := a.Read(a.Today())[0]
 	near(t, "share of the sky", r.Sky, 0.49, 1e-9)
 	near(t, "sun", r.Total(), 0.49*(r.OpenTotal()-total(&a.Surfaces[0].Ground, nil))+total(&a.Surfaces[0].Ground, nil), 1e-6*r.Total())
@@ -106,7 +105,7 @@ func TestTreeBehindWallNeverShadesIt(t *testing.T) {
 		sc.AddTree(&tree, "")
 	}
 	year := testYear(42)
-	l := sc.CastYear(year, nil, Casting{Row: 0.1})
+	l := sc.CastYear(lightOf(year), nil, Casting{Row: 0.1})
 	for i, line := range l.Surfaces[0].Lines {
 		for _, e := range line {
 			if len(l.Sets[e.Set]) > 0 {
@@ -238,7 +237,7 @@ func TestYearsWithoutNightOrNoonStayFinite(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a := sc.NewAccount(sc.CastYear(year, nil, Casting{Row: 0.6}), year, sky.Anisotropic)
+		a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{Row: 0.6}), lightOf(year))
 		for _, r := range a.Read(a.Today()) {
 			for m := time.January; m <= time.December; m++ {
 				if x := r.Total(m); !(x >= 0 && x <= r.OpenTotal(m)+1e-9) {
@@ -262,7 +261,7 @@ func TestImpossibleTreesCastNothing(t *testing.T) {
 		sc.AddTree(&tree, "")
 	}
 	year := testYear(42)
-	l := sc.CastYear(year, nil, Casting{})
+	l := sc.CastYear(lightOf(year), nil, Casting{})
 	for i := range sun.HoursAYear {
 		line := l.Hour(0, i)
 		if len(line) == 0 {

@@ -5,8 +5,6 @@ import (
 	"time"
 
 	"github.com/golang/geo/r3"
-	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // Map is an account for every cell of a grid on one surface, so that the
@@ -15,22 +13,22 @@ type Map struct {
 	Cells
 	account    *Account // blockers, periods and sets
 	ground     []float64
-	lights     []light   // by period
+	lights     []lightIn // by period
 	beam       [][]strip // by period, kWh/m²
 	dome, band []strip   // shares of the even sky's and of the band's light
 }
 
 // CastMap casts a surface on a grid of square cells with sides of about cell
 // metres. The blockers and their numbers are the scene's.
-func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model sky.Model) *Map {
+func (sc *Scene) CastMap(surface *Surface, cell float64, light *Light) *Map {
 	p := sc.plateOf(surface, cell, []float64{0.5})
 	m := &Map{Cells: cellsOf(p, cell), account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}
 	if m.Columns == 0 {
 		return m
 	}
 	periods := m.account.Periods
-	fall := fallOn(surface.Face.N, year, model, periods)
-	m.lights, m.ground, m.beam = fall.lights, fall.ground, make([][]strip, len(periods))
+	plane := light.on(surface.Face.N)
+	m.lights, m.ground, m.beam = make([]lightIn, len(periods)), make([]float64, len(periods)), make([][]strip, len(periods))
 	sets := make([][][]uint16, len(periods)+1)
 	// One task a period, and a last one for the sky, whose shares serve all.
 	inParallel(len(periods)+1, func(task int) {
@@ -40,7 +38,8 @@ func (sc *Scene) CastMap(surface *Surface, cell float64, year *sun.Year, model s
 			m.dome, m.band = sc.mapSky(m, s)
 		} else {
 			g := newStripGrid(&m.Cells)
-			fall.cast(sc, periods[task], 1, func(direction r3.Vector, energy float64) {
+			m.lights[task], m.ground[task] = plane.in(periods[task])
+			plane.cast(sc, periods[task], 1, func(direction r3.Vector, energy float64) {
 				g.weight = energy
 				s.cast(direction, g.add)
 			})

@@ -4,8 +4,6 @@ import (
 	"time"
 
 	"github.com/golang/geo/r3"
-	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // sunDays is how many days share the rays of FaceSun at most: the sun stands
@@ -14,7 +12,7 @@ const sunDays = 4
 
 // FaceSun is what CastMap's Read gives for one state, kWh/m² a cell, at a part
 // of the time and memory, for surfaces of which only one picture is wanted.
-func (sc *Scene) FaceSun(surface *Surface, cell float64, year *sun.Year, model sky.Model, state State, months ...time.Month) (Cells, []float64) {
+func (sc *Scene) FaceSun(surface *Surface, cell float64, light *Light, state State, months ...time.Month) (Cells, []float64) {
 	p := sc.plateOf(surface, cell, []float64{0.5})
 	cells := cellsOf(p, cell)
 	out := make([]float64, len(cells.covered))
@@ -27,7 +25,13 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, year *sun.Year, model s
 			a.Periods = append(a.Periods, period)
 		}
 	}
-	fall := fallOn(surface.Face.N, year, model, a.Periods)
+	plane := light.on(surface.Face.N)
+	lights, fixed := make([]lightIn, len(a.Periods)), 0.0
+	for p, period := range a.Periods {
+		sky, ground := plane.in(period)
+		lights[p] = sky
+		fixed += ground
+	}
 	tau := make([][]float64, len(a.Periods)) // by blocker
 	for p := range tau {
 		tau[p] = a.On(state, p)
@@ -48,7 +52,7 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, year *sun.Year, model s
 		tasks[task] = notes
 		if task < len(a.Periods) {
 			var passed []float64 // by set
-			fall.cast(sc, a.Periods[task], sunDays, func(direction r3.Vector, energy float64) {
+			plane.cast(sc, a.Periods[task], sunDays, func(direction r3.Vector, energy float64) {
 				s.cast(direction, func(r int, low, high float64, set int32) {
 					for len(passed) <= int(set) {
 						passed = append(passed, through(s.sets.sets[len(passed)], task))
@@ -58,7 +62,7 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, year *sun.Year, model s
 			})
 			return
 		}
-		var passed []light // by set: what all periods bring through it from an even sky and from the band
+		var passed []lightIn // by set: what all periods bring through it from an even sky and from the band
 		patches := Dome()
 		ofDome, ofBand := domeWeights(patches, surface.Face.N)
 		for i, patch := range patches {
@@ -67,8 +71,8 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, year *sun.Year, model s
 			}
 			s.cast(patch.Direction, func(r int, low, high float64, set int32) {
 				for len(passed) <= int(set) {
-					var sum light
-					for p, l := range fall.lights {
+					var sum lightIn
+					for p, l := range lights {
 						t := through(s.sets.sets[len(passed)], p)
 						sum.dome += t * l.dome
 						sum.band += t * l.band
@@ -79,10 +83,6 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, year *sun.Year, model s
 			})
 		}
 	})
-	fixed := 0.0
-	for _, e := range fall.ground {
-		fixed += e
-	}
 	for r := range cells.Rows {
 		sum := 0.0
 		for c := range cells.Columns {

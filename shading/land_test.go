@@ -14,7 +14,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
 	"github.com/southyard/southyard/model"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // bankLot is a house of 8 × 10 m whose ground runs level for 10 m to the south
@@ -205,7 +204,7 @@ func TestFlatSpotsChangeNothingAtAll(t *testing.T) {
 		if err := gob.NewEncoder(&out).Encode(a.Totals(a.Today())); err != nil {
 			t.Fatal(err)
 		}
-		for _, e := range sc.CastMap(&sc.Surfaces[0], 0.5, year, sky.Anisotropic).Read(a.Today()) {
+		for _, e := range sc.CastMap(&sc.Surfaces[0], 0.5, lightOf(year)).Read(a.Today()) {
 			fmt.Fprintf(&out, " %v", e)
 		}
 		return out.Bytes()

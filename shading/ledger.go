@@ -38,11 +38,21 @@ type Casting struct {
 	Row  float64 // greatest height of a row, m; 0 for 6 inches
 	Rows int     // least number of rows on a surface, where Row alone would give fewer; 0 for 8
 
+	Rays int // directions an hour is cast in; 0 for 2
+
 	heights []float64 // where rows lie in their strips; nil for five places in turn
 }
 
 // fewestRows a surface is cut into, however low it is.
 const fewestRows = 8
+
+// rays is in how many directions an hour is cast.
+func (c Casting) rays() int {
+	if c.Rays > 0 {
+		return c.Rays
+	}
+	return raysAnHour
+}
 
 // step is the height of a row on a surface.
 func (c Casting) step(s *Surface) float64 {

@@ -18,7 +18,6 @@ import (
 	"github.com/southyard/southyard/model/sitefile"
 	"github.com/southyard/southyard/sun"
 	"github.com/southyard/southyard/sun/climate"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // behindTrees is a lot with a house whose east, west and south walls, with two
@@ -113,12 +112,12 @@ func inMiddles(rays int) caster {
 
 // whole and thinned are the casts in use.
 var whole = caster{"as cast", func(sc *Scene, year *sun.Year, which []int) *Account {
-	return sc.NewAccount(sc.CastYear(year, which, Casting{}), year, sky.Anisotropic)
+	return sc.NewAccount(sc.CastYear(lightOf(year), which, Casting{}), lightOf(year))
 }}
 
 func thinned(every int) caster {
 	return caster{fmt.Sprintf("as cast, on one day of %d", every), func(sc *Scene, year *sun.Year, which []int) *Account {
-		return sc.NewAccount(sc.CastThinned(year, which, every, Casting{}), year, sky.Anisotropic)
+		return sc.NewAccount(sc.CastThinned(lightOf(year), which, every, Casting{}), lightOf(year))
 	}}
 }
 

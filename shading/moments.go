@@ -8,7 +8,7 @@ import (
 	"github.com/southyard/southyard/sun/sky"
 )
 
-// raysAnHour is in how many directions an hour is cast. Each brings the same
+// raysAnHour is in how many directions an hour is cast, unless told. Each brings the same
 // part of the hour's beam.
 const raysAnHour = 2
 
@@ -65,17 +65,17 @@ func (m *moments) beam(i int, n r3.Vector) (quarters [4]float64, sum float64) {
 	return quarters, sum
 }
 
-// rays appends the directions hour i is cast in on a plane with normal n. The
+// rays appends the count directions hour i is cast in on a plane with normal n. The
 // beam that the hour brings the plane is cut into equal parts, one after the
 // other, and a ray stands for each. Days alternate in their turn.
-func (m *moments) rays(i, turn int, n r3.Vector, out []ray) []ray {
+func (m *moments) rays(i, turn, count int, n r3.Vector, out []ray) []ray {
 	quarters, sum := m.beam(i, n)
 	if sum <= 0 {
 		return out
 	}
 	steps := &m.year.Hours[i].Steps
-	for k := range raysAnHour {
-		after := sum * (float64(k) + phases[turn%len(phases)]) / raysAnHour
+	for k := range count {
+		after := sum * (float64(k) + phases[turn%len(phases)]) / float64(count)
 		q := 0
 		for q < len(quarters)-1 && after > quarters[q] {
 			after -= quarters[q]
@@ -89,7 +89,7 @@ func (m *moments) rays(i, turn int, n r3.Vector, out []ray) []ray {
 		if d.Dot(n) < 1e-3 || d.Z <= 0 { // the sun comes round the plane, or rises, within the quarter
 			d = steps[q]
 		}
-		out = append(out, ray{d, 1.0 / raysAnHour})
+		out = append(out, ray{d, 1 / float64(count)})
 	}
 	return out
 }

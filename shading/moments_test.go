@@ -77,10 +77,10 @@ func middles(year *sun.Year, rays int) func(i int, n r3.Vector, out []ray) []ray
 
 // castBy is an account of the year cast in the given directions.
 func (sc *Scene) castBy(year *sun.Year, which []int, rays func(i int, n r3.Vector, out []ray) []ray) *Account {
-	l := sc.castYear(which, Dome(), func(surface, i int, out []ray) []ray {
+	l := sc.castYear(which, sun.HoursAYear, Dome(), func(surface, i int, out []ray) []ray {
 		return rays(i, sc.Surfaces[surface].Face.N, out)
 	}, Casting{})
-	return sc.NewAccount(l, year, sky.Anisotropic)
+	return sc.NewAccount(l, lightOf(year))
 }
 
 // normals look all ways.
@@ -97,7 +97,7 @@ func TestRaysOfAnHourShareItsBeamEvenly(t *testing.T) {
 			for i := range year.Hours {
 				h := &year.Hours[i]
 				for turn := range phases {
-					rays := m.rays(i, turn, n, nil)
+					rays := m.rays(i, turn, raysAnHour, n, nil)
 					if (len(rays) > 0) != (h.Incidence(n) > 0) {
 						t.Fatalf("%v°, hour %d, normal %v: %d rays, incidence %g", latitude, i, n, len(rays), h.Incidence(n))
 					}
@@ -149,7 +149,7 @@ func TestHourOfSunriseIsLitFromItsEnd(t *testing.T) {
 			continue
 		}
 		for turn := range phases {
-			for _, r := range m.rays(i, turn, east, nil) {
+			for _, r := range m.rays(i, turn, raysAnHour, east, nil) {
 				if r.direction.Z <= h.Steps[0].Z {
 					t.Fatalf("hour %d: a ray at height %.4f, the first quarter's sun stands at %.4f", i, r.direction.Z, h.Steps[0].Z)
 				}
@@ -162,7 +162,7 @@ func TestHourOfSunriseIsLitFromItsEnd(t *testing.T) {
 func TestMomentsLoseNothingInAnOpenField(t *testing.T) {
 	year := testYear(42)
 	sc := receiver(southWall(-3, 0, 3, 3, 0))
-	for name, l := range map[string]*YearLedger{"whole": sc.CastYear(year, nil, Casting{}), "thinned": sc.CastThinned(year, nil, 8, Casting{})} {
+	for name, l := range map[string]*YearLedger{"whole": sc.CastYear(lightOf(year), nil, Casting{}), "thinned": sc.CastThinned(lightOf(year), nil, 8, Casting{})} {
 		for i := range year.Hours {
 			sum := 0.0
 			for _, e := range l.Hour(0, i) {

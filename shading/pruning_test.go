@@ -5,7 +5,6 @@ import (
 	"testing"
 
 	"github.com/southyard/southyard/model"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // TestPruningACrownNeverLowersTheSun raises, reduces and thins every tree of
@@ -34,7 +33,7 @@ func TestPruningACrownNeverLowersTheSun(t *testing.T) {
 			}
 			sc.AddTree(&tree, "pruned")
 		}
-		a := sc.NewAccount(sc.CastYear(year, nil, Casting{Row: 0.4}), year, sky.Anisotropic)
+		a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{Row: 0.4}), lightOf(year))
 		state := a.Today()
 		before := a.Read(state)
 		for _, tree := range site.Trees {

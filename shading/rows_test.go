@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 )
 
 // A wall whose middle is cut out from end to end, as by a porch roof, is two
@@ -58,7 +57,7 @@ func TestSixInchRowsTellYearlyAccessAsWellAsFineOnes(t *testing.T) {
 			t.Fatal(err)
 		}
 		read := func(row float64) []Reached {
-			a := sc.NewAccount(sc.CastYear(year, nil, Casting{Row: row}), year, sky.Anisotropic)
+			a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{Row: row}), lightOf(year))
 			return a.Read(a.Today())
 		}
 		coarse, fine := read(SixInches), read(0.01)

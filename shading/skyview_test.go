@@ -11,7 +11,6 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/sun"
-	"github.com/southyard/southyard/sun/sky"
 	"github.com/southyard/southyard/testdata"
 )
 
@@ -166,7 +165,7 @@ func TestOverhangOfStandardCaseTakesItsShareEveryMonth(t *testing.T) {
 	}
 	sc.screen("overhang", flat(0, -1, 8, 0, 2.7))
 	year := denver(t)
-	a := sc.NewAccount(sc.CastYear(year, nil, Casting{Row: 0.05}), year, sky.Anisotropic)
+	a := sc.NewAccount(sc.CastYear(lightOf(year), nil, Casting{Row: 0.05}), lightOf(year))
 	with, without := a.Read(a.Today()), a.Read(a.Without(a.Today(), "overhang"))
 	near(t, "even sky's light left", (with[0].Sky+with[1].Sky)/2, 0.803, 0.01)
 	t.Logf("even sky's light left: %.4f (0.803)", (with[0].Sky+with[1].Sky)/2)

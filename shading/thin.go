@@ -1,6 +1,7 @@
 package shading
 
 import (
+	"slices"
 	"time"
 
 	"github.com/southyard/southyard/sun"
@@ -13,31 +14,52 @@ import (
 // most half a run: less than 0.2° of declination a day of the run. An hour in
 // which the middle day's sun does not reach the plane is cast for itself. The
 // sky above 12° is cut into patches twice as high and wide.
-func (sc *Scene) CastThinned(year *sun.Year, surfaces []int, every int, how Casting) *YearLedger {
+func (sc *Scene) CastThinned(light *Light, surfaces []int, every int, how Casting) *YearLedger {
 	surfaces = sc.orAll(surfaces)
-	hours := momentsOf(year)
+	planes := sc.planes(light)
 	middle, turn := middleDays(max(1, every))
-	stands := func(surface, i int) int { // the hour whose line serves hour i
-		if j := middle[i/24]*24 + i%24; j != i {
-			if _, sum := hours.beam(j, sc.Surfaces[surface].Face.N); sum > 0 {
-				return j
-			}
+	stands := make([][]int32, len(surfaces)) // by surface: hour → line
+	hours := make([][]int, len(sc.Surfaces)) // by number of the surface: line → hour
+	most := 0
+	for s, surface := range surfaces {
+		if first := slices.IndexFunc(surfaces[:s], func(o int) bool { return planes[o] == planes[surface] }); first >= 0 {
+			stands[s], hours[surface] = stands[first], hours[surfaces[first]]
+			continue
 		}
-		return i
+		stands[s], hours[surface] = planes[surface].sharing(&middle)
+		most = max(most, len(hours[surface]))
 	}
-	l := sc.castYear(surfaces, domeOf(2*bandHeight), func(surface, i int, out []ray) []ray {
-		if stands(surface, i) != i {
+	l := sc.castYear(surfaces, most, domeOf(2*bandHeight), func(surface, line int, out []ray) []ray {
+		if line == 0 || line >= len(hours[surface]) {
 			return out
 		}
-		return hours.rays(i, turn[i/24], sc.Surfaces[surface].Face.N, out)
+		i := hours[surface][line]
+		return planes[surface].rays(i, turn[i/24], how.rays(), out)
 	}, how)
-	for s := range l.Surfaces {
-		lines := l.Surfaces[s].Lines
-		for i := range sun.HoursAYear {
-			lines[i] = lines[stands(surfaces[s], i)]
-		}
-	}
+	l.stands = stands
 	return l
+}
+
+// sharing gives every hour the line it shares with its run, and every line the
+// hour it is cast for. Hours without direct light on the plane share line 0,
+// which stays empty.
+func (p *planeLight) sharing(middle *[365]int) (lines []int32, hours []int) {
+	lines, hours = make([]int32, sun.HoursAYear), []int{0}
+	lineOf := make([]int32, sun.HoursAYear)
+	for i := range lines {
+		if p.direct[i] <= 0 && !p.ahead[i] {
+			continue
+		}
+		cast := middle[i/24]*24 + i%24
+		if !p.ahead[cast] {
+			cast = i
+		}
+		if lineOf[cast] == 0 {
+			lineOf[cast], hours = int32(len(hours)), append(hours, cast)
+		}
+		lines[i] = lineOf[cast]
+	}
+	return lines, hours
 }
 
 // middleDays gives every day of the year (from 0) the middle day of its run,

@@ -11,23 +11,39 @@ import (
 type YearLedger struct {
 	Ledger
 	Patches []Patch
-	Which   []int // surface numbers of the scene, in the order of Ledger.Surfaces
+	Which   []int     // surface numbers of the scene, in the order of Ledger.Surfaces
+	hours   int       // lines of hours
+	stands  [][]int32 // by surface: the line of every hour of the year; nil where hour i has line i
 }
 
 // Hour is the line of surface s (in the ledger's order) for hour i.
-func (l *YearLedger) Hour(s, i int) []Entry { return l.Surfaces[s].Lines[i] }
+func (l *YearLedger) Hour(s, i int) []Entry {
+	if l.stands != nil {
+		i = int(l.stands[s][i])
+	}
+	return l.Surfaces[s].Lines[i]
+}
 
 // Patch is the line of surface s for sky patch i.
-func (l *YearLedger) Patch(s, i int) []Entry { return l.Surfaces[s].Lines[sun.HoursAYear+i] }
+func (l *YearLedger) Patch(s, i int) []Entry { return l.Surfaces[s].Lines[l.hours+i] }
 
 // CastYear casts every sun-up hour of the year and every patch of the sky for
 // the given surfaces; nil means all.
-func (sc *Scene) CastYear(year *sun.Year, surfaces []int, how Casting) *YearLedger {
+func (sc *Scene) CastYear(light *Light, surfaces []int, how Casting) *YearLedger {
 	surfaces = sc.orAll(surfaces)
-	hours := momentsOf(year)
-	return sc.castYear(surfaces, Dome(), func(surface, i int, out []ray) []ray {
-		return hours.rays(i, i/24, sc.Surfaces[surface].Face.N, out)
+	planes := sc.planes(light)
+	return sc.castYear(surfaces, sun.HoursAYear, Dome(), func(surface, i int, out []ray) []ray {
+		return planes[surface].rays(i, i/24, how.rays(), out)
 	}, how)
+}
+
+// planes are the light on every surface.
+func (sc *Scene) planes(light *Light) []*planeLight {
+	out := make([]*planeLight, len(sc.Surfaces))
+	for i := range out {
+		out[i] = light.on(sc.Surfaces[i].Face.N)
+	}
+	return out
 }
 
 // orAll are the given surfaces, or all where they are nil.
@@ -41,13 +57,13 @@ func (sc *Scene) orAll(surfaces []int) []int {
 	return surfaces
 }
 
-// castYear casts the hours as told and after them the patches.
-func (sc *Scene) castYear(surfaces []int, patches []Patch, hours aims, how Casting) *YearLedger {
+// castYear casts so many hours as told and after them the patches.
+func (sc *Scene) castYear(surfaces []int, hours int, patches []Patch, aimed aims, how Casting) *YearLedger {
 	aim := func(surface, i int, out []ray) []ray {
-		if i >= sun.HoursAYear {
-			return append(out, ray{patches[i-sun.HoursAYear].Direction, 1})
+		if i >= hours {
+			return append(out, ray{patches[i-hours].Direction, 1})
 		}
-		return hours(surface, i, out)
+		return aimed(surface, i, out)
 	}
-	return &YearLedger{*sc.castLines(surfaces, sun.HoursAYear+len(patches), aim, how), patches, surfaces}
+	return &YearLedger{Ledger: *sc.castLines(surfaces, hours+len(patches), aim, how), Patches: patches, Which: surfaces, hours: hours}
 }

@@ -120,7 +120,8 @@ func account(st *study.Study, list []shading.Surface, months []time.Month) *shad
 			year.Hours[i] = st.Year.Hours[i]
 		}
 	}
-	return sc.NewAccount(sc.CastThinned(&year, nil, cellDays, shading.Casting{Row: 2 * shading.SixInches}), &year, st.Sky)
+	light := shading.NewLight(&year, st.Sky)
+	return sc.NewAccount(sc.CastThinned(light, nil, cellDays, shading.Casting{Row: 2 * shading.SixInches}), light)
 }
 
 // mapOf casts a face in at most so many cells and enters its terms.

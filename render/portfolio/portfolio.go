@@ -240,7 +240,7 @@ func (s set) lotSun() render.LotPlan {
 			ID: "ground", Kind: model.GroundFace, U: r3.Vector{X: 1}, V: r3.Vector{Y: 1}, N: r3.Vector{Z: 1},
 			Outline: orb.MultiPolygon{{ring}},
 		}}
-		d.Sun = grid(s.st.Scene.FaceSun(&ground, groundCell, s.st.Year, s.st.Sky, s.st.Account.Today()))
+		d.Sun = grid(s.st.Scene.FaceSun(&ground, groundCell, s.st.Light, s.st.Account.Today()))
 		d.Unit = "kWh/m² a year"
 		_, most := d.Sun.Range()
 		d.Breaks = render.Breaks(0, most, 8)

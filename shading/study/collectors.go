@@ -248,7 +248,7 @@ func (st *Study) Map(i int) *shading.Map {
 	if m := st.maps[i]; m != nil {
 		return m
 	}
-	m := st.Scene.CastMap(&st.Scene.Surfaces[i], placeCell, st.Year, st.Sky)
+	m := st.Scene.CastMap(&st.Scene.Surfaces[i], placeCell, st.Light)
 	if st.maps == nil {
 		st.maps = map[int]*shading.Map{}
 	}

@@ -158,9 +158,9 @@ func (st *Study) weighWork(demands []demand) error {
 	if len(pruned) == 0 {
 		return nil
 	}
-	year := st.seasons(demands)
+	light := st.seasons(demands)
 	// A raised crown ends in a level edge, which rows find to a row only.
-	account := sc.NewAccount(sc.CastThinned(year, surfaces, thinDays, shading.Casting{Row: thinRow / 2, Rows: 2 * thinRows}), year, st.Sky)
+	account := sc.NewAccount(sc.CastThinned(light, surfaces, thinDays, shading.Casting{Row: thinRow / 2, Rows: 2 * thinRows}), light)
 	for n, d := range demands {
 		w := st.workFor(account, d, pruned)
 		if err := w.Decision.Check(); err != nil {

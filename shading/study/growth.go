@@ -66,11 +66,11 @@ func (st *Study) outlook(demands []demand) (Outlook, error) {
 	if len(surfaces) == 0 {
 		return nil, nil
 	}
-	year := st.seasons(narrowed)
+	light := st.seasons(narrowed)
 	states := st.states()
 	suns := make([][][]float64, len(growthYears)) // year → target → state
 	for k, years := range growthYears {
-		later := &Study{Site: st.Site, Plans: st.Plans, Account: st.recast(st.grown(years), surfaces, year)}
+		later := &Study{Site: st.Site, Plans: st.Plans, Account: st.recast(st.grown(years), surfaces, light, 0)}
 		for n, d := range narrowed {
 			var row []float64
 			for _, s := range states {

@@ -77,8 +77,8 @@ func (st *Study) heating() (*Heat, error) {
 	}
 	w.scene, w.owner = st.panelScene(w.out.Collectors)
 	if len(w.scene.Surfaces) > 0 {
-		ledger := w.scene.CastYear(st.Year, nil, shading.Casting{})
-		w.panels = st.receive(&w.scene, ledger, w.scene.NewAccount(ledger, st.Year, st.Sky), numbers(len(w.scene.Surfaces)))
+		ledger := w.scene.CastYear(st.Light, nil, shading.Casting{})
+		w.panels = st.receive(&w.scene, ledger, w.scene.NewAccount(ledger, st.Light), numbers(len(w.scene.Surfaces)))
 	}
 	var glass []int
 	for i := range st.Scene.Surfaces {

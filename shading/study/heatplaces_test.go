@@ -23,9 +23,9 @@ func TestPanelsHangInTheSunThatChoseTheirPlaces(t *testing.T) {
 		}
 		// The rectangles cast for themselves, against the cells of the map.
 		scene, owner := st.panelScene([]Placed{p})
-		ledger := scene.CastYear(st.Year, nil, shading.Casting{})
+		ledger := scene.CastYear(st.Light, nil, shading.Casting{})
 		sum := 0.0
-		for k, r := range scene.NewAccount(ledger, st.Year, st.Sky).Read(best) {
+		for k, r := range scene.NewAccount(ledger, st.Light).Read(best) {
 			sum += r.Total(months...) * scene.Surfaces[k].Face.Area
 			if owner[k] != 0 {
 				t.Errorf("surface %d belongs to %d", k, owner[k])

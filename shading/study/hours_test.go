@@ -60,7 +60,8 @@ func TestAccessOfAMonthWithoutSunIsBlank(t *testing.T) {
 		h.Beam, h.Diffuse, h.Global = 300*h.Up, 50*h.Up, 100*h.Up
 	}
 	st := bareStudy(t, nil, &year)
-	st.Account = st.Scene.NewAccount(st.Scene.CastYear(&year, nil, shading.Casting{Row: 0.5}), &year, st.Sky)
+	light := shading.NewLight(&year, st.Sky)
+	st.Account = st.Scene.NewAccount(st.Scene.CastYear(light, nil, shading.Casting{Row: 0.5}), light)
 	st.Today = st.Account.Read(st.Account.Today())
 	st.NoTrees = st.Today
 	var file bytes.Buffer

@@ -34,6 +34,7 @@ type Options struct {
 type Study struct {
 	Site    *model.Site
 	Year    *sun.Year
+	Light   *shading.Light // the year under the sky, for casting
 	Monthly climate.Monthly
 	Sky     sky.Model
 	Heating []time.Month
@@ -99,9 +100,9 @@ func Run(site *model.Site, year *sun.Year, monthly climate.Monthly, o Options) (
 	if err != nil {
 		return nil, err
 	}
-	st.Year, st.Sky = year, o.Sky
-	st.Ledger = st.Scene.CastYear(year, nil, shading.Casting{Row: o.Row})
-	st.Account = st.Scene.NewAccount(st.Ledger, year, o.Sky)
+	st.Year, st.Sky, st.Light = year, o.Sky, shading.NewLight(year, o.Sky)
+	st.Ledger = st.Scene.CastYear(st.Light, nil, shading.Casting{Row: o.Row})
+	st.Account = st.Scene.NewAccount(st.Ledger, st.Light)
 	today := st.Account.Today()
 	st.Today = st.Account.Read(today)
 	st.NoTrees = st.Account.Read(st.Account.Without(today, st.treeIDs()...))

@@ -30,7 +30,7 @@ func TestThinnedCastAgreesWithTheFullOne(t *testing.T) {
 		t.Fatal(err)
 	}
 	surfaces, narrowed := wanted(demands)
-	lot := &Study{Site: st.Site, Plans: st.Plans, Account: st.recast(st.shapes(), surfaces, st.seasons(narrowed))}
+	lot := &Study{Site: st.Site, Plans: st.Plans, Account: st.recast(st.shapes(), surfaces, st.seasons(narrowed), trialRays)}
 	worst := 0.0
 	for n, d := range narrowed {
 		full, thin := st.Targets[n].Decision, lot.decisions([]demand{d})[0]
@@ -219,7 +219,7 @@ func bareStudy(t *testing.T, trees []model.Tree, year *sun.Year) *Study {
 	t.Helper()
 	site := windowLot(slices.Clone(trees)...)
 	site.Place = model.Place{LatLng: s2.LatLngFromDegrees(year.Latitude, year.Longitude)}
-	st := &Study{Site: site, Year: year, Sky: "anisotropic", Heating: []time.Month{time.January}}
+	st := &Study{Site: site, Year: year, Sky: "anisotropic", Light: shading.NewLight(year, "anisotropic"), Heating: []time.Month{time.January}}
 	var err error
 	if st.Scene, err = shading.NewScene(site); err != nil {
 		t.Fatal(err)
