@@ -4,6 +4,7 @@ import (
 	"image"
 	"image/draw"
 	"math"
+	"math/bits"
 
 	"github.com/fogleman/gg"
 )
@@ -13,6 +14,14 @@ type dots struct {
 	sheet *image.RGBA
 	paper [2]float64 // points
 	scale float64    // dots a point
+	pens  map[image.Point]*pen
+}
+
+// pen draws on windows of the sheet up to a size, one after the other: making a
+// pen costs more than most of what is drawn with it.
+type pen struct {
+	*gg.Context
+	window *image.RGBA
 }
 
 // lay puts a bare sheet of w × h dots down for a figure, on the memory of the
@@ -88,11 +97,13 @@ func (d *dots) pen(p Path, room float64) *gg.Context {
 	if window.Empty() {
 		return nil
 	}
-	pen := gg.NewContextForRGBA(&image.RGBA{
+	pen := d.penFor(window.Size())
+	*pen.window = image.RGBA{
 		Pix:    d.sheet.Pix[d.sheet.PixOffset(window.Min.X, window.Min.Y):],
 		Stride: d.sheet.Stride,
 		Rect:   image.Rectangle{Max: window.Size()},
-	})
+	}
+	pen.ClearPath()
 	left, top := float64(window.Min.X), float64(window.Min.Y)
 	for _, run := range p {
 		for i, q := range run.Points {
@@ -106,7 +117,31 @@ func (d *dots) pen(p Path, room float64) *gg.Context {
 			pen.ClosePath()
 		}
 	}
-	return pen
+	return pen.Context
+}
+
+// penFor is a pen for windows of a size or somewhat larger. What lies beyond a
+// window is not painted. A larger pen takes longer, and the rasterizer goes by
+// two limits, 24 and 120 dots, in how finely it bends curves.
+func (d *dots) penFor(size image.Point) *pen {
+	switch larger := max(size.X, size.Y); {
+	case larger <= 24:
+		size = image.Pt(24, 24)
+	case larger <= 120:
+		size = image.Pt(120, 120)
+	default:
+		size = image.Pt(d.sheet.Rect.Dx(), 1<<bits.Len(uint(max(120, size.Y))))
+	}
+	p := d.pens[size]
+	if p == nil {
+		if d.pens == nil {
+			d.pens = map[image.Point]*pen{}
+		}
+		p = &pen{window: &image.RGBA{Rect: image.Rectangle{Max: size}}}
+		p.Context = gg.NewContextForRGBA(p.window)
+		d.pens[size] = p
+	}
+	return p
 }
 
 // strokes are what to stroke in one go. The rasterizer looks for a dot among
