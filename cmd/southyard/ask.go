@@ -25,15 +25,16 @@ type asker struct {
 var errNoMoreAnswers = errors.New("the answers ended before the last question")
 
 // askSite asks for a site and gives the text of its file. Where the answers run
-// out it gives those it has, with errNoMoreAnswers: nobody walks a lot twice.
+// out, or reading them is stopped, it gives those it has, with errNoMoreAnswers
+// or errStopped: nobody walks a lot twice.
 func askSite(in io.Reader, out io.Writer) ([]byte, error) {
 	a := &asker{in: bufio.NewScanner(in), out: out}
 	fmt.Fprintln(out, "The keys asked for are those of the site file and the field sheet. Lengths such as")
 	fmt.Fprintln(out, "17 ft 6 in, 32 in or 5.3 m. An empty answer takes what is in [ ], or leaves the value out.")
-	fmt.Fprintln(out, "Control-D stops and keeps what was answered.")
+	fmt.Fprintln(out, "Control-D or Control-C stops and keeps what was answered.")
 	for _, part := range []func() error{a.lot, a.house, a.windows, a.others, a.terrain, a.trees, a.money} {
 		switch err := part(); {
-		case errors.Is(err, errNoMoreAnswers) && a.text.Len() > 0:
+		case unfinished(err) && a.text.Len() > 0:
 			return []byte(a.text.String() + "# The questions ended here; what follows is to be filled in.\n"), err
 		case err != nil:
 			return nil, err
@@ -49,6 +50,11 @@ func askSite(in io.Reader, out io.Writer) ([]byte, error) {
 	return text, nil
 }
 
+// unfinished tells of an interview that ended early and whose answers count.
+func unfinished(err error) bool {
+	return errors.Is(err, errNoMoreAnswers) || errors.Is(err, errStopped)
+}
+
 // line reads one answer.
 func (a *asker) line(question, usual string) (string, error) {
 	if usual != "" {
@@ -57,7 +63,10 @@ func (a *asker) line(question, usual string) (string, error) {
 	fmt.Fprint(a.out, question+": ")
 	if !a.in.Scan() {
 		fmt.Fprintln(a.out)
-		if err := a.in.Err(); err != nil {
+		switch err := a.in.Err(); {
+		case errors.Is(err, errStopped):
+			return "", err
+		case err != nil:
 			return "", fmt.Errorf("cannot read the answer: %w", err)
 		}
 		return "", errNoMoreAnswers

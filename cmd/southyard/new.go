@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"os/signal"
 	"path/filepath"
+	"syscall"
 
 	"github.com/southyard/southyard/model/sitefile"
 	"github.com/urfave/cli/v2"
@@ -35,15 +37,20 @@ func newCommand() *cli.Command {
 				return err
 			}
 			text, err := newSite(c)
-			short := errors.Is(err, errNoMoreAnswers) && len(text) > 0
-			if err != nil && !short {
+			switch {
+			case errors.Is(err, errStopped) && len(text) == 0:
+				return cli.Exit("stopped before the first answer; nothing was written", 130)
+			case err != nil && !(unfinished(err) && len(text) > 0):
 				return err
 			}
 			if err := writeNew(name, text); err != nil {
 				return err
 			}
-			if short {
-				return fmt.Errorf("%w; %s holds those given: add the rest there (southyard check %s tells what is missing)", err, name, name)
+			switch rest := fmt.Sprintf("%s holds the answers given: add the rest there (southyard check %s tells what is missing)", name, name); {
+			case errors.Is(err, errStopped):
+				return cli.Exit("stopped before the last question; "+rest, 130)
+			case err != nil:
+				return fmt.Errorf("%w; %s", err, rest)
 			}
 			fmt.Fprintf(c.App.Writer, "Wrote %s. Next: southyard check %s\n", name, name)
 			return nil
@@ -60,7 +67,9 @@ func newSite(c *cli.Context) ([]byte, error) {
 		return nil, cli.Exit("--trees and --metres go with --from, the map of the lot", 2)
 	}
 	if c.Bool("ask") {
-		return askSite(c.App.Reader, c.App.Writer)
+		ctx, stop := signal.NotifyContext(c.Context, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP) // the last as a closed window sends it
+		defer stop()
+		return askSite(untilStopped(ctx, c.App.Reader), c.App.Writer)
 	}
 	return sitefile.Starter(), nil
 }

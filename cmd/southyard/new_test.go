@@ -195,7 +195,7 @@ func TestAnswersThatRunOutAreKept(t *testing.T) {
 	name := filepath.Join(dir, "lot.yaml")
 	app := application()
 	app.Reader, app.Writer = strings.NewReader("Short lot\nfeet\n"), &bytes.Buffer{}
-	if err := app.Run([]string{"southyard", "new", "--ask", name}); err == nil || !strings.Contains(err.Error(), "lot.yaml holds those given") {
+	if err := app.Run([]string{"southyard", "new", "--ask", name}); err == nil || !strings.Contains(err.Error(), "lot.yaml holds the answers given") {
 		t.Errorf("%v", err)
 	}
 	if text, err := os.ReadFile(name); err != nil || !strings.Contains(string(text), "name: Short lot") {
