@@ -36,9 +36,9 @@ type outFeature struct {
 func GeoJSON(site *model.Site) (data []byte, notes []string, err error) {
 	x := &exporter{plane: planeAt(site.Place.LatLng), site: site}
 	x.lot()
-	x.building("house", site.House, site.Windows)
+	x.house()
 	for _, b := range site.Neighbours {
-		x.building("neighbour", b, nil)
+		x.building("neighbour", b)
 	}
 	for _, b := range site.Porches {
 		kind := "shed"
@@ -47,7 +47,7 @@ func GeoJSON(site *model.Site) (data []byte, notes []string, err error) {
 				kind = "porch"
 			}
 		}
-		x.building(kind, b, nil)
+		x.building(kind, b)
 	}
 	x.fences()
 	x.wires()

@@ -8,8 +8,43 @@ import (
 	"github.com/southyard/southyard/model"
 )
 
+// house is written as a building is; its first part carries the windows and
+// what is to be kept clear.
+func (x *exporter) house() {
+	first := len(x.features)
+	x.building("house", x.site.House)
+	if first == len(x.features) || x.features[first].Geometry.Type != "Polygon" {
+		return
+	}
+	props := x.features[first].Properties
+	var list []map[string]any
+	for _, w := range x.site.Windows {
+		row := map[string]any{
+			"id": w.ID, "wall": w.Wall, "left_m": metres(w.Left), "sill_m": metres(w.Sill),
+			"width_m": metres(w.Width), "height_m": metres(w.Height), "reveal_m": metres(w.Reveal), "frame": w.Frame,
+		}
+		if w.Glazing != "" {
+			row["glazing"] = w.Glazing
+		}
+		list = append(list, row)
+	}
+	if len(list) > 0 {
+		props["windows"] = list
+	}
+	var patches []map[string]any
+	for _, k := range x.site.KeepClear {
+		patches = append(patches, map[string]any{
+			"id": k.ID, "on": k.On, "left_m": metres(k.Left), "up_m": metres(k.Up),
+			"width_m": metres(k.Width), "height_m": metres(k.Height), "room_m": metres(k.Margin),
+		})
+	}
+	if len(patches) > 0 {
+		props["keep_clear"] = patches
+	}
+}
+
 // building writes each part as a feature of the building's id.
-func (x *exporter) building(kind string, b model.Building, windows []model.Window) {
+func (x *exporter) building(kind string, b model.Building) {
 	for i, p := range b.Parts {
 		if len(p.Footprint) < 4 {
 			continue
@@ -28,20 +63,6 @@ func (x *exporter) building(kind string, b model.Building, windows []model.Windo
 			props["open"] = p.Open
 		}
 		x.roof(p.Roof, props)
-		if i == 0 && len(windows) > 0 {
-			var list []map[string]any
-			for _, w := range windows {
-				row := map[string]any{
-					"id": w.ID, "wall": w.Wall, "left_m": metres(w.Left), "sill_m": metres(w.Sill),
-					"width_m": metres(w.Width), "height_m": metres(w.Height), "reveal_m": metres(w.Reveal), "frame": w.Frame,
-				}
-				if w.Glazing != "" {
-					row["glazing"] = w.Glazing
-				}
-				list = append(list, row)
-			}
-			props["windows"] = list
-		}
 		x.add("Polygon", x.polygon(p.Footprint), props)
 	}
 	for _, c := range b.Chimneys {

@@ -140,6 +140,18 @@ func compare(t *testing.T, file string, was, is *model.Site) {
 			near("window "+a.ID, d[0], d[1], 0.001)
 		}
 	}
+	if len(was.KeepClear) != len(is.KeepClear) {
+		t.Fatalf("%s: %d patches to keep clear became %d", file, len(was.KeepClear), len(is.KeepClear))
+	}
+	for i, a := range was.KeepClear {
+		b := is.KeepClear[i]
+		if a.ID != b.ID || a.On != b.On {
+			t.Errorf("%s: keep clear %+v became %+v", file, a, b)
+		}
+		for _, d := range [][2]float64{{a.Left, b.Left}, {a.Up, b.Up}, {a.Width, b.Width}, {a.Height, b.Height}, {a.Margin, b.Margin}} {
+			near("keep clear "+a.ID, d[0], d[1], 0.001)
+		}
+	}
 	for i, a := range was.Fences {
 		row("fence "+a.ID, a.Line, is.Fences[i].Line)
 		near("fence "+a.ID, a.Height, is.Fences[i].Height, 0.001)
@@ -197,6 +209,10 @@ trees:
   - {id: odd one, species: unknown evergreen, at: [-3, 22], height: 9, owner: street, notes: ["a: b", "c # d"]}
   - {id: T3, at: [2, 36]}
   - {id: T4, species: zzyzx tree, evergreen: yes, at: [3, 36]}
+keep clear:
+  - {id: "gas meter: main", on: main/south-west, left: 1.2, up: 40 cm, width: 0.35, height: 55 cm, room: 1}
+  - {on: roof-south-east, left: 3.4, up: 2.25, width: 12 cm, height: 12 cm}
+  - {id: skylight, on: roof-north-east, left: 0, up: 0.5, width: 0.78, height: 1.18, room: 0}
 `
 
 // oddBank is the odd site on ground told by spot heights.

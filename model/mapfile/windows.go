@@ -6,12 +6,9 @@ func (m *mapping) windows(w *page) {
 	var rows []properties
 	var where []string
 	for _, p := range m.house.parts {
-		list, _ := p.f.properties["windows"].raw.([]any)
-		for _, item := range list {
-			if o, ok := item.(map[string]any); ok {
-				rows = append(rows, newProperties(o))
-				where = append(where, p.f.where())
-			}
+		for _, row := range rowsOf(p.f, "windows") {
+			rows = append(rows, row)
+			where = append(where, p.f.where())
 		}
 	}
 	if len(rows) == 0 {

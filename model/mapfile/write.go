@@ -127,6 +127,7 @@ func (m *mapping) write(o Options) []byte {
 	m.writeTerrain(w, of)
 	m.writeLot(w)
 	m.writeHouse(w)
+	m.keepClear(w)
 	m.writeOthers(w)
 	m.writeLines(w)
 	m.writeTrees(w)
