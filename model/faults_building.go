@@ -167,12 +167,14 @@ func (c *checker) windows() {
 		fine := c.length(path+".width", w.Width, usualOpening)
 		fine = c.length(path+".height", w.Height, usualOpening) && fine
 		c.share(path+".frame", "the frame's share", w.Frame)
-		if err != nil || !fine {
+		if err != nil {
 			continue
 		}
 		wall, err := FindWall(faces, w.Wall)
 		if err != nil {
 			c.wrong(path+".wall", "", "%s", err)
+		}
+		if err != nil || !fine {
 			continue
 		}
 		if f, off := windowOff(w, wall, c.long); off {

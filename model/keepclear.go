@@ -63,24 +63,26 @@ func (c *checker) keepClear(faces []Face) {
 	for i, k := range c.site.KeepClear {
 		path := fmt.Sprintf("keep clear[%d]", i)
 		c.id(seen, path+".id", "patch", k.ID)
+		var board Face
+		if len(faces) > 0 {
+			var err error
+			if board, err = FindBoard(faces, k.On); err != nil {
+				c.wrong(path+".on", "", "%s", err)
+			}
+		}
 		if !(k.Width >= 0.005 && k.Height >= 0.005 && k.Width < 60 && k.Height < 60 && k.Left >= 0 && k.Left < 1e4 && k.Up >= 0 && k.Up < 1e4 && k.Margin >= 0 && k.Margin < 20) {
 			c.wrong(path, "left and up from 0, a width and a height such as 4 in, room up to 60 ft", "the patch is %s wide and %s high, %s from the left and %s up", c.long(k.Width), c.long(k.Height), c.long(k.Left), c.long(k.Up))
 			continue
 		}
-		if len(faces) == 0 {
+		if board.ID == "" {
 			continue
 		}
-		f, err := FindBoard(faces, k.On)
-		if err != nil {
-			c.wrong(path+".on", "", "%s", err)
-			continue
-		}
-		face, r := f.Outline.Bound(), k.Bound(f)
+		face, r := board.Outline.Bound(), k.Bound(board)
 		switch {
 		case r.Max[0] > face.Max[0]+off:
-			c.wrong(path+".left", fmt.Sprintf("left plus width at most %s", c.long(face.Max[0]-face.Min[0])), "%s ends %s past the right end of %s", k.ID, c.long(r.Max[0]-face.Max[0]), f.ID)
+			c.wrong(path+".left", fmt.Sprintf("left plus width at most %s", c.long(face.Max[0]-face.Min[0])), "%s ends %s past the right end of %s", k.ID, c.long(r.Max[0]-face.Max[0]), board.ID)
 		case r.Max[1] > face.Max[1]+off:
-			c.wrong(path+".up", fmt.Sprintf("up plus height at most %s", c.long(face.Max[1]-face.Min[1])), "%s ends %s above the top of %s", k.ID, c.long(r.Max[1]-face.Max[1]), f.ID)
+			c.wrong(path+".up", fmt.Sprintf("up plus height at most %s", c.long(face.Max[1]-face.Min[1])), "%s ends %s above the top of %s", k.ID, c.long(r.Max[1]-face.Max[1]), board.ID)
 		}
 	}
 }

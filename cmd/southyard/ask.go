@@ -32,7 +32,7 @@ func askSite(in io.Reader, out io.Writer) ([]byte, error) {
 	fmt.Fprintln(out, "The keys asked for are those of the site file and the field sheet. Lengths such as")
 	fmt.Fprintln(out, "17 ft 6 in, 32 in or 5.3 m. An empty answer takes what is in [ ], or leaves the value out.")
 	fmt.Fprintln(out, "Control-D or Control-C stops and keeps what was answered.")
-	for _, part := range []func() error{a.lot, a.house, a.windows, a.others, a.terrain, a.trees, a.money} {
+	for _, part := range []func() error{a.lot, a.house, a.windows, a.keepClear, a.others, a.terrain, a.trees, a.money} {
 		switch err := part(); {
 		case unfinished(err) && a.text.Len() > 0:
 			return []byte(a.text.String() + "# The questions ended here; what follows is to be filled in.\n"), err

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
@@ -79,6 +80,7 @@ east-west
 
 yes
 
+sowth
 south
 2 ft
 3
@@ -87,6 +89,17 @@ south
 
 
 3 in
+no
+yes
+plumbing vent
+roof-nort-south
+roof-south
+12 fot
+12 ft
+6 ft
+4 in
+4 in
+
 no
 no
 yes
@@ -161,10 +174,13 @@ func TestAnswersBecomeASoundSiteFile(t *testing.T) {
 	if site.Name != "Test: the lot" || len(site.Windows) != 1 || tree.Species != "silver maple" || tree.Cost != 1900 || site.Budget != 4500 || len(site.Season) != 7 || tree.Notes[0] != "wires: keep off" {
 		t.Errorf("%s", text)
 	}
+	if len(site.KeepClear) != 1 || site.KeepClear[0].On != "roof-south" || math.Abs(site.KeepClear[0].Left-12*0.3048) > 1e-9 {
+		t.Errorf("kept clear: %+v", site.KeepClear)
+	}
 	if len(site.Porches) != 1 || len(site.Fences) != 1 || len(site.Wires) != 1 || len(site.Terrain.Skyline) != 1 || len(site.Terrain.Spots) != 2 {
 		t.Errorf("shed, fence, wire, skyline or spots are missing: %+v\n%s", site.Terrain, text)
 	}
-	for _, told := range []string{"beyond 90 degrees", "yes or no, please", "bracket", `"13 fot"`, "write gable", "9/12 or 9°", "write silver maple"} {
+	for _, told := range []string{"beyond 90 degrees", "yes or no, please", "bracket", `"13 fot"`, "write gable", "9/12 or 9°", "write silver maple", "there is no wall", "there is no roof plane", `"12 fot"`} {
 		if !strings.Contains(said.String(), told) {
 			t.Errorf("the reason %q is not told", told)
 		}

@@ -141,6 +141,22 @@ func (a *asker) windows() error {
 	})
 }
 
+// keepClear asks for what collectors must leave room for.
+func (a *asker) keepClear() error {
+	a.heading("What collectors must leave room for on walls and roof: left as for windows; up from the eave, or the wall's foot")
+	return a.list("", "keep clear", "vent, skylight, door, meter or outlet to keep clear", false, func(indent string, n int) error {
+		return a.fields(indent, []question{
+			{"id", "id", fmt.Sprintf("clear %d", n), true},
+			{"on", "on: wall or roof plane, such as south or roof-south", "", true},
+			{"left", "left: from the left end, seen from outside", "", true},
+			{"up", "up: from the eave up the slope, or from the foot of the wall", "", true},
+			{"width", "width", "", true},
+			{"height", "height: up the wall or the slope", "", true},
+			{"room", "room to keep round it; empty: 6 in on a roof, 5 in on a wall", "", false},
+		})
+	})
+}
+
 func (a *asker) others() error {
 	a.heading("Porches, sheds, garages, neighbours' houses, fences and wires")
 	for _, kind := range []struct{ key, what, id string }{
