@@ -39,6 +39,31 @@ func outFolder(dir string) error {
 	return nil
 }
 
+// roomIn tells early, before anything is computed, whether files can be written
+// into a folder that is there or can be made.
+func roomIn(dir string) error {
+	at := filepath.Clean(dir)
+	info, err := os.Stat(at)
+	for err != nil && at != filepath.Dir(at) { // up to what is there
+		at = filepath.Dir(at)
+		info, err = os.Stat(at)
+	}
+	switch {
+	case err != nil:
+		return fmt.Errorf("cannot make the folder %s: %w; name another with --out", dir, reason(err))
+	case !info.IsDir() && at == filepath.Clean(dir):
+		return fmt.Errorf("%s is a file, not a folder; name a folder with --out", dir)
+	case !info.IsDir():
+		return fmt.Errorf("cannot make the folder %s: %s is a file; name another with --out", dir, at)
+	}
+	f, err := os.CreateTemp(at, ".southyard-*.tmp")
+	if err != nil {
+		return fmt.Errorf("cannot write into %s: %w; name another folder with --out", at, reason(err))
+	}
+	f.Close()
+	return os.Remove(f.Name())
+}
+
 // studyBegun is the first file a study writes, results.json the last: a study
 // that was killed, or ran out of room, may be run again into its folder.
 const studyBegun = "trees.csv"

@@ -42,8 +42,8 @@ func reportCommand() *cli.Command {
 			if err != nil {
 				return cli.Exit(err.Error(), 2)
 			}
-			if info, err := os.Stat(out); err == nil && !info.IsDir() { // told before the study, not after it
-				return fmt.Errorf("%s is a file, not a folder; name a folder with --out", out)
+			if err := roomIn(out); err != nil {
+				return err
 			}
 			show := newProgress()
 			r, err := reportOf(c, show)

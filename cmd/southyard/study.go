@@ -56,6 +56,15 @@ func studyCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
+			if out := c.String("out"); out != "" {
+				err := roomIn(out)
+				if _, missing := os.Stat(out); err == nil && missing == nil {
+					err = outFolder(out)
+				}
+				if err != nil {
+					return err
+				}
+			}
 			show := newProgress()
 			st, err := studyOf(c, show)
 			if err != nil {
