@@ -15,7 +15,7 @@ func sheetCommand() *cli.Command {
 		Name:  "sheet",
 		Usage: "a form to print and take to the lot",
 		Description: "Writes two pages: what to measure, how to take a tree's height, a grid for the sketch,\n" +
-			"and tables for trees and windows whose heads are the keys of the site file.\n\n" +
+			"and tables for trees, windows and what collectors keep clear of; heads are the site file's keys.\n\n" +
 			"Examples:\n" +
 			"   southyard sheet\n" +
 			"   southyard sheet --out alder-row.pdf --paper a4",

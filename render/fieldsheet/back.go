@@ -7,7 +7,7 @@ import (
 
 // back is how to take heights, the trees and the windows.
 func back(f *form) {
-	f.Begin("Field sheet, trees and windows", "How to take a tree's height with a clinometer or a stick; tables for trees, windows, the skyline and the lie of the land.")
+	f.Begin("Field sheet, trees and windows", "How to take a tree's height with a clinometer or a stick; tables for trees, windows, what is to be kept clear, the skyline and the lie of the land.")
 	defer f.End()
 	f.heading("The height of a tree", "two ways; take it from two sides where you can, and note both")
 	half := (f.width() - 20) / 2
@@ -29,17 +29,20 @@ func back(f *form) {
 
 	f.heading("Trees", "two lines a tree; below, height by stick or tape, or the four columns of a sighting")
 	const tableTop, tableEnd = 28.0, 9.0 // heading and heads, and the gap after
-	room := f.bottom() - f.y - 24 - tableEnd - 2*(tableTop+tableEnd) - float64(windowRows+groundRows)*rowHigh
+	room := f.bottom() - f.y - 24 - 3*(tableTop+tableEnd) - float64(windowRows+clearRows+groundRows)*rowHigh
 	f.trees(max(4, int(room/(2*rowHigh))))
 	f.heading("Windows", "left: from the wall's left end, seen from outside; sill above the wall's foot; reveal: depth of the glass behind the wall")
 	f.table(windowHeads, windowRows)
+	f.heading("Keep clear for collectors", "vents, skylights, doors, meters, on any wall or roof plane; up: from the wall's foot, or from the eave up the slope")
+	f.table(clearHeads, clearRows)
 	f.heading("Skyline and spot heights", "skyline from the middle of the sunny wall, left to right; spots up or down from the ground at the house")
 	f.table(groundHeads, groundRows)
 	f.foot("owner: lot, neighbour or street. trunk: at 4 ft 6 in. measured by: tape, clinometer, stick, pacing, guess. More trees: print this side again. Trainees do not fell.")
 }
 
 const (
-	windowRows = 6
+	windowRows = 5
+	clearRows  = 2
 	groundRows = 3
 )
 
@@ -47,6 +50,9 @@ const (
 var groundHeads = []head{{"bearing", 1}, {"altitude", 0.9}, {"bearing", 1}, {"altitude", 0.9}, {"", 0.15}, {"at", 1}, {"up", 0.8}, {"down", 0.8}, {"at", 1}, {"up", 0.8}, {"down", 0.8}}
 
 var windowHeads = []head{{"id", 0.7}, {"wall", 1.1}, {"left", 1}, {"sill", 1}, {"width", 1}, {"height", 1}, {"glazing", 1.4}, {"frame", 0.8}, {"reveal", 0.8}, {"remarks", 1.8}}
+
+// Two patches on a line.
+var clearHeads = []head{{"id", 1.3}, {"on", 1.3}, {"left", 1}, {"up", 1}, {"width", 1}, {"height", 1}, {"", 0.15}, {"id", 1.3}, {"on", 1.3}, {"left", 1}, {"up", 1}, {"width", 1}, {"height", 1}}
 
 // The two lines of a tree; the first and the last column run over both.
 var (

@@ -38,6 +38,11 @@ func TestWordsNeitherOverlapNorLeaveThePage(t *testing.T) {
 				}
 			}
 			for _, b := range rec.Inked {
+				for _, a := range rec.Texts { // a table that is too long runs into the foot
+					if across := b.X1-b.X0 > 300 && b.Y1-b.Y0 < 3; across && a.Box.Meets(b) {
+						t.Errorf("%s page %d: a line runs through %q", paper.Name, n+1, a.S)
+					}
+				}
 				if !b.Inside(ink.Box{X0: 20, Y0: 20, X1: rec.W - 20, Y1: rec.H - 20}) {
 					t.Errorf("%s page %d: a line leaves the page at %.0f", paper.Name, n+1, b)
 				}
@@ -53,6 +58,7 @@ var filled = map[string]string{
 	"measured by": "tape", "height": "40 ft", "top angle": "37°", "base angle": "4° down", "eye height": "5 ft 4 in",
 	"wall": "south", "left": "2 ft", "sill": "3 ft", "width": "30 in", "glazing": "single", "frame": "25 %", "reveal": "3 in",
 	"wall height": "13 ft", "roof kind": "gable", "ridge": "east-west", "down": "south", "pitch": "9/12", "overhang": "14 in",
+	"on": "roof-south", "up": "6 ft",
 	"base": "6 in", "lets through": "20 %",
 }
 
@@ -114,6 +120,18 @@ house:
 		}
 	}
 	read("window", lot+house+window+"}\n")
+
+	patch := "keep clear:\n  - {id: vent"
+	for _, h := range clearHeads[:6] {
+		switch h.Key {
+		case "id":
+		case "height":
+			patch += ", height: 4 in"
+		default:
+			patch += ", " + h.Key + ": " + value(h.Key)
+		}
+	}
+	read("keep clear", lot+house+patch+"}\n")
 
 	for _, h := range fenceHeads {
 		switch h.Key {

@@ -7,7 +7,7 @@ import (
 
 const (
 	edge     = 38.0 // of bare paper
-	rowHigh  = 16.5 // of a line to write on
+	rowHigh  = 16.2 // of a line to write on
 	textLead = 10.2
 )
 

@@ -12,7 +12,7 @@ var steps = []string{
 	"Choose a corner of the lot you can find again as 0, 0 and stretch the tape along a lot line: that line is up on your sketch.",
 	"North: lay the compass along that line, away from cars and steel, and read where it points. Note the declination from the county's map.",
 	"The house: every corner, right and up from 0, 0; walls from the ground to where the roof meets them; pitch, ridge and overhang of the roof.",
-	"Windows on the sunny side: from the wall's left end, seen from outside; sill above the ground; width and height of the opening.",
+	"Windows on the sunny side: from the wall's left end, seen from outside; sill above the ground; width and height of the opening. Vents, skylights, doors and meters, which no collector may cover, likewise; those on the roof from the ground.",
 	"Every tree whose shade may reach the house, the neighbours' and the street's too: tie a tag with its id to your own, then place, height, spread, crown base.",
 	"Spread: pace under the crown from edge to edge, twice, crosswise. Crown base: the lowest leaves above the ground, not the lowest dead branch.",
 	"Houses, sheds and fences that stand before the sunny side: corners and heights. Wires: where, how high, whose.",
