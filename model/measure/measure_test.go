@@ -204,7 +204,7 @@ func TestMoneySharesAndRates(t *testing.T) {
 			t.Errorf("%q was read as %v", s, v)
 		}
 	}
-	for x, want := range map[float64]string{1234: "$1,230", -1234: "-$1,230", 0: "$0", 12.5: "$12.50", 98765: "$98,800"} {
+	for x, want := range map[float64]string{1234: "$1,234", -1234: "-$1,234", 0: "$0", 12.5: "$12.50", 98765.4: "$98,765", 999.6: "$1,000", 123.4: "$123"} {
 		if got := FormatMoney(x); got != want {
 			t.Errorf("FormatMoney(%v) = %s, want %s", x, got, want)
 		}

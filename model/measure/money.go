@@ -75,9 +75,15 @@ func percent(s, what, right string) (float64, error) {
 	return sg * v, nil
 }
 
-// FormatMoney writes dollars with three significant digits, so that no
-// reader takes an estimate for an invoice: $1,230.
-func FormatMoney(dollars float64) string { return FormatMoneyExact(Significant(dollars, 3)) }
+// FormatMoney writes dollars to the dollar, and small sums with three
+// significant digits: a quote and a budget are read as they were stated, and
+// sums agree with their parts. What is estimated is rounded where it is made.
+func FormatMoney(dollars float64) string {
+	if math.Abs(dollars) < 1000 {
+		dollars = Significant(dollars, 3)
+	}
+	return FormatMoneyExact(dollars)
+}
 
 // FormatMoneyExact writes dollars in full, for prices somebody quoted: cents
 // only where there are any.

@@ -69,7 +69,7 @@ func TestFuelsAreFoundByAnyOfTheirNamesAndUnits(t *testing.T) {
 func facts() Facts {
 	e, _, _ := EconomyFromChoice(model.HeatChoice{})
 	return Facts{Season: "October to April", Wall: Access{.42, .81, .93}, Windows: Access{.38, .7, .9}, Roof: Access{.6, .78, .95},
-		PlanName: "front pair", PlanCost: 2900, Collectors: 6000, PlanHeat: 1234.5, CollectorHeat: 2876.1, Years: 20, SummerGain: 410,
+		PlanName: "front pair", PlanCost: 2945, Collectors: 6050, PlanHeat: 1234.5, CollectorHeat: 2876.1, Years: 20, SummerGain: 410,
 		NeighbourShare: .09, RoofTurn: .97,
 		Return:  e.ReturnOn(Measure{Cost: 8900, Heat: 4110, Power: 90}),
 		Tornado: []Bar{{Doubt: Doubt{Name: "sun that trees leave", Assumed: true, Why: "crown outlines"}, AtLow: 60, AtHigh: 95, Swing: 35}}}
@@ -113,7 +113,7 @@ func TestVerdictSpeaksPlainlyWithoutFalseDigits(t *testing.T) {
 	v := Judge(f)
 	text := v.Headline + "\n" + strings.Join(v.Reasons, "\n") + "\n" + strings.Join(v.WouldChange, "\n") + "\n" + strings.Join(v.MeasureFirst, "\n")
 	t.Log("\n" + text)
-	for _, want := range []string{"42 %", "81 %", "93 %", "1,200 kWh", "2,900 kWh", "$2,900", "October to April", "Sun that trees leave", "neighbour"} {
+	for _, want := range []string{"42 %", "81 %", "93 %", "1,200 kWh", "2,900 kWh", "costs $2,945 ", "cost $6,050 ", "October to April", "Sun that trees leave", "neighbour"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("verdict does not say %q", want)
 		}

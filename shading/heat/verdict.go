@@ -3,6 +3,8 @@ package heat
 import (
 	"fmt"
 	"strings"
+
+	"github.com/southyard/southyard/model/measure"
 )
 
 // Access is the share of the heating season's sun that reaches a surface: as
@@ -245,10 +247,10 @@ func reach(name string, a Access, f Facts) string {
 // moneyReasons are what each part costs and gives, and what it comes to.
 func moneyReasons(f Facts) (parts, together []string) {
 	if f.PlanName != "" {
-		parts = append(parts, fmt.Sprintf("%s costs %s and saves about %s of heat a year through the windows.", capital(planned(f.PlanName)), Dollars(f.PlanCost), heatWords(f.PlanHeat)))
+		parts = append(parts, fmt.Sprintf("%s costs %s and saves about %s of heat a year through the windows.", capital(planned(f.PlanName)), measure.FormatMoney(f.PlanCost), heatWords(f.PlanHeat)))
 	}
 	if f.CollectorHeat > 0 {
-		parts = append(parts, fmt.Sprintf("Panels and heaters cost %s and give about %s of useful heat a year.", Dollars(f.Collectors), heatWords(f.CollectorHeat)))
+		parts = append(parts, fmt.Sprintf("Panels and heaters cost %s and give about %s of useful heat a year.", measure.FormatMoney(f.Collectors), heatWords(f.CollectorHeat)))
 	}
 	r := f.Return
 	if r.Cost <= 0 {
