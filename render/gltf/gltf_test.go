@@ -277,3 +277,35 @@ func TestSameSiteGivesSameBytes(t *testing.T) {
 		t.Error("two runs wrote different files")
 	}
 }
+
+// TestMeshLiesBetween proves what the check against a ray-tracing kernel in
+// package shading rests on: the mesh of every shape lies within the solid with
+// its half-widths 1.00144 times as large, and holds the solid made 0.997 times
+// as large about its middle.
+func TestMeshLiesBetween(t *testing.T) {
+	const out, in = 1.00144, 0.997
+	for _, shape := range []model.CrownShape{model.Ellipsoid, model.HalfEllipsoid, model.Paraboloid, model.Cone, model.Cylinder} {
+		tree := model.Tree{At: orb.Point{3, -2}, Ground: 0.5, Height: 15, SpreadX: 9, SpreadY: 6, Twist: 0.4, CrownBase: 3, Shape: shape, Trunk: 0.4}
+		for _, s := range []model.Solid{tree.Crown(), tree.TrunkSolid()} {
+			m := solidMesh(s)
+			for _, c := range m.corners {
+				x, y := s.Local(c.X, c.Y)
+				if math.Hypot(x, y) > out*s.Radius(c.Z)+1e-9 {
+					t.Errorf("%s: corner %v lies %.5f half-widths out, the skin %.5f", shape, c, math.Hypot(x, y), s.Radius(c.Z))
+				}
+			}
+			// The mesh is convex: what lies behind all its faces is inside.
+			middle := r3.Vector{X: s.At[0], Y: s.At[1], Z: (s.Bottom + s.Top) / 2}
+			skin := s.Skin()
+			for i := 0; i+2 < len(m.numbers); i += 3 {
+				a, b, c := m.corners[m.numbers[i]], m.corners[m.numbers[i+1]], m.corners[m.numbers[i+2]]
+				n := b.Sub(a).Cross(c.Sub(a)).Normalize()
+				for _, p := range skin {
+					if inside := middle.Add(p.Sub(middle).Mul(in)); inside.Sub(a).Dot(n) > 1e-9 {
+						t.Fatalf("%s: %v of the smaller solid lies %.4f m outside the mesh", shape, inside, inside.Sub(a).Dot(n))
+					}
+				}
+			}
+		}
+	}
+}
