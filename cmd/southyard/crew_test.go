@@ -13,6 +13,7 @@ import (
 
 // crewLot has two trees before the south wall, one of them at a wire.
 const crewLot = `name: 5 Pump Street
+units: feet
 place: {latitude: 41.52, longitude: -82.94, time zone: America/New_York}
 lot: [[0, 0], [40, 0], [40, 90], [0, 90]]
 house:

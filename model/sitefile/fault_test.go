@@ -40,7 +40,7 @@ func TestEachFaultIsToldWithItsPlaceAndTheCure(t *testing.T) {
 		"needle the other way":  {with("up is true north", "{up points: N 4 E, measured: magnetic, declination: 7° E}"), "3:60", []string{"look again", "points west", "declination: 7° W"}},
 		"trunk in inches":       {with("spread: 36 ft", "spread: 36 ft, trunk: 24"), "14:88", []string{"write 24 in"}},
 		"eye on a mast":         {with("height: 52 ft", "height: {distance: 60 ft, top angle: 38, eye height: 54}"), "14:104", []string{"look again", "an eye 54 ft above"}},
-		"hot water panel":       {sound + "collectors: [{kind: hot water, width: 4 ft, height: 8 ft}]\n", "18:21", []string{"for hot water flat plate"}},
+		"hot water panel":       {sound + "collectors: [{kind: hot water, width: 4 ft, height: 8 ft}]\n", "19:21", []string{"for hot water flat plate"}},
 		"place missing":         {with("place: {latitude: 41.5, longitude: -83, elevation: 600 ft, time zone: America/New_York}", ""), "1:1", []string{"place is missing"}},
 		"asia":                  {with("longitude: -83", "longitude: 83"), "2:36", []string{"look again", "longitude: -83"}},
 		"zone":                  {with("America/New_York", "EST5"), "2:71", []string{"not a time zone"}},
@@ -68,7 +68,7 @@ func TestEachFaultIsToldWithItsPlaceAndTheCure(t *testing.T) {
 		"empty":                 {"# nothing\n", "1:1", []string{"empty"}},
 		"JSON of others":        {`{"width": 3}`, "1:1", []string{"none of its keys", "width", "site file in plain text"}},
 		"a list":                {"- 1\n- 2\n", "1:1", []string{"keys and values"}},
-		"two documents":         {sound + "---\nname: more\n", "18:1", []string{"second document"}},
+		"two documents":         {sound + "---\nname: more\n", "19:1", []string{"second document"}},
 		"too long a value":      {with("left: 2 ft,", "left: "+strings.Repeat("2", 300)+","), "11:35", []string{"too many"}},
 	} {
 		_, faults := Read("site.yaml", []byte(c.text))

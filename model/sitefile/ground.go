@@ -13,7 +13,7 @@ import (
 
 const pointExample = "[18, 14] (to the right and up on the sketch)"
 
-func (r *reader) parseLength(s string) (float64, error) { return measure.ParseLength(s, r.unit) }
+func (r *reader) parseLength(s string) (float64, error) { return r.inUnit(measure.ParseLength)(s) }
 
 // sketched reads a point of the sketch without turning it.
 func (r *reader) sketched(v value) (orb.Point, bool) {

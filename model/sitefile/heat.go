@@ -17,9 +17,9 @@ var fuels = map[string]string{
 func (r *reader) heat(top *object) {
 	top.child("heat: {fuel: gas, price: $1.50 per therm, efficiency: 80 %}", func(o *object) {
 		h := &r.site.Heat
-		h.FloorArea, _ = field(o, func(s string) (float64, error) { return measure.ParseArea(s, r.unit) }, "floor area")
-		h.Volume, _ = field(o, func(s string) (float64, error) { return measure.ParseVolume(s, r.unit) }, "volume")
-		h.Setpoint, _ = field(o, func(s string) (float64, error) { return measure.ParseTemperature(s, r.unit) }, "setpoint", "thermostat")
+		h.FloorArea, _ = field(o, r.inUnit(measure.ParseArea), "floor area")
+		h.Volume, _ = field(o, r.inUnit(measure.ParseVolume), "volume")
+		h.Setpoint, _ = field(o, r.inUnit(measure.ParseTemperature), "setpoint", "thermostat")
 		if o.has("setpoint") && !r.faulty[join(o.path, "setpoint")] && (h.Setpoint < 5 || h.Setpoint > 30) {
 			r.fault(o.at("setpoint"), "setpoint: 68 °F", "nobody keeps a house at %s", measure.FormatTemperature(h.Setpoint, r.unit))
 		}
@@ -75,7 +75,7 @@ func parseEfficiency(s string) (float64, error) {
 
 func (r *reader) envelope(o *object) model.Envelope {
 	var e model.Envelope
-	resistance := func(s string) (float64, error) { return measure.ParseRValue(s, r.unit) }
+	resistance := r.inUnit(measure.ParseRValue)
 	e.Wall, _ = field(o, func(s string) (float64, error) {
 		if c, ok := cavities[plainKey(s)]; ok {
 			e.Cavity = c

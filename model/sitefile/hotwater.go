@@ -16,8 +16,8 @@ func (r *reader) hotWater(o *object) model.WaterChoice {
 	w.Fuel, _ = choice(o, fuels, "fuel")
 	w.Price, w.FuelUnit, w.PriceKnown = r.price(o)
 	w.Efficiency, _ = field(o, parseEfficiency, "efficiency")
-	w.Tank, _ = field(o, r.parseTank, "tank")
-	if at, ok := field(o, func(s string) (float64, error) { return measure.ParseTemperature(s, r.unit) }, "delivered at"); ok {
+	w.Tank, _ = field(o, r.inUnit(parseTank), "tank")
+	if at, ok := field(o, r.inUnit(measure.ParseTemperature), "delivered at"); ok {
 		if w.Hot = at; at < 35 || at > 75 {
 			r.fault(o.at("delivered at"), "delivered at: 120 °F", "nobody washes with water of %s", measure.FormatTemperature(at, r.unit))
 		}
@@ -35,8 +35,8 @@ func (r *reader) hotWater(o *object) model.WaterChoice {
 	}
 	o.child(example, func(c *object) {
 		w.Coil = &model.CoilChoice{}
-		w.Coil.Conductance, _ = field(c, r.parseConductance, "gives")
-		if at, ok := field(c, func(s string) (float64, error) { return measure.ParseTemperature(s, r.unit) }, "tank above"); ok {
+		w.Coil.Conductance, _ = field(c, r.inUnit(parseConductance), "gives")
+		if at, ok := field(c, r.inUnit(measure.ParseTemperature), "tank above"); ok {
 			if w.Coil.KeepAbove = at; at < 25 || at > 90 {
 				r.fault(c.at("tank above"), "tank above: 120 °F", "a tank at %s is no place to take heat from", measure.FormatTemperature(at, r.unit))
 			}
@@ -46,11 +46,11 @@ func (r *reader) hotWater(o *object) model.WaterChoice {
 	return w
 }
 
-// parseTank reads 80 gal or 300 L; a bare number is gallons in a feet file.
-func (r *reader) parseTank(s string) (float64, error) {
+// parseTank reads 80 gal or 300 L; a bare number is gallons or litres as bare says.
+func parseTank(s string, bare measure.Unit) (float64, error) {
 	const litresPerGallon = 3.785411784
 	text, factor := strings.ToLower(strings.TrimSpace(s)), 1.0
-	if r.unit == measure.Feet {
+	if bare == measure.Feet {
 		factor = litresPerGallon
 	}
 	for _, u := range []struct {
@@ -76,11 +76,11 @@ const (
 )
 
 // parseConductance reads the strength of a coil, heat a degree: 240 Btu/h per
-// °F or 125 W/K; a bare number is in the file's unit. W/K.
-func (r *reader) parseConductance(s string) (float64, error) {
+// °F or 125 W/K; a bare number is in bare's unit. W/K.
+func parseConductance(s string, bare measure.Unit) (float64, error) {
 	text := strings.ToLower(strings.Join(strings.Fields(s), " "))
 	factor := 1.0
-	if r.unit == measure.Feet {
+	if bare == measure.Feet {
 		factor = wattsPerBtu / kelvinsPerF
 	}
 	for unit, f := range map[string]float64{"btu/h per °f": wattsPerBtu / kelvinsPerF, "btu/h·°f": wattsPerBtu / kelvinsPerF, "btu/h per f": wattsPerBtu / kelvinsPerF,

@@ -32,7 +32,7 @@ func (r *reader) place(top *object) {
 		if okLat && okLng && lat > 15*s1.Degree && lat < 72*s1.Degree && lng > 52*s1.Degree && lng < 130*s1.Degree && r.unit == measure.Feet {
 			r.warn(o.at("longitude"), fmt.Sprintf("longitude: -%s if it is in North America", o.values["longitude"].node.Value), "this longitude lies in Asia")
 		}
-		if e, ok := field(o, func(s string) (float64, error) { return measure.ParseLength(s, r.unit) }, "elevation", "altitude"); ok {
+		if e, ok := field(o, r.parseLength, "elevation", "altitude"); ok {
 			if e < -450 || e > 6000 {
 				r.fault(o.at("elevation"), "elevation: 585 ft", "nobody builds at %s", r.shown(e))
 			} else {
@@ -124,7 +124,7 @@ func (r *reader) climate(top *object) {
 		}
 	}
 	if hasTemp {
-		if months, ok := r.twelve(temp, func(s string) (float64, error) { return measure.ParseTemperature(s, r.unit) }); ok {
+		if months, ok := r.twelve(temp, r.inUnit(measure.ParseTemperature)); ok {
 			c.Temp = months
 		}
 	}

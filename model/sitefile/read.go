@@ -41,6 +41,10 @@ type reader struct {
 	hasSpots bool         // it is there
 	ground   model.Ground // level until then
 
+	unitSaid bool // the file says whether bare numbers are feet or metres
+	reading  spot // the value being read
+	bare     spot // the first number taken as feet for want of a unit
+
 	north       measure.North // what bearings without a word of their own were measured from
 	declination s1.Angle
 }
@@ -64,6 +68,7 @@ func Read(name string, data []byte) (*model.Site, []Fault) {
 	r.everything(top)
 	top.finish()
 	r.geometry()
+	r.unitAssumed()
 	return r.site, sorted(r.faults)
 }
 
@@ -134,7 +139,8 @@ func (r *reader) budget(top *object) {
 }
 
 func (r *reader) units(top *object) {
-	u, _ := choice(top, map[string]string{"feet": "ft", "ft": "ft", "foot": "ft", "metres": "m", "m": "m", "metre": "m"}, "units")
+	u, said := choice(top, map[string]string{"feet": "ft", "ft": "ft", "foot": "ft", "metres": "m", "m": "m", "metre": "m"}, "units")
+	r.unitSaid = said
 	if u == "m" {
 		r.unit, r.site.Metric = measure.Metres, true
 	}

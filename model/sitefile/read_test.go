@@ -29,6 +29,7 @@ trees:
   - {id: T2, species: red maple, at: [28, 20]}
 plans:
   - {name: both, remove: [T1, T2]}
+units: feet
 `
 
 func with(from, to string) string {
@@ -118,7 +119,7 @@ func TestOwnersAndWhatMayGo(t *testing.T) {
 }
 
 func TestPlansAreReadStepByStep(t *testing.T) {
-	text := sound + `  - name: all kinds
+	text := strings.TrimSuffix(sound, "units: feet\n") + `  - name: all kinds
     on: both
     raise: [{tree: T1, to: 12 ft, cost: $300}]
     reduce: [{tree: t2, height: 20 ft, spread: 15 ft}]
@@ -183,7 +184,7 @@ collectors: [{kind: flat plate, on: roof-south, width: 4 ft, height: 8 ft, count
 }
 
 func TestFeetAndMetresTellTheSameSite(t *testing.T) {
-	metric := strings.Replace(with("at: [18, 14]", "at: [18 ft, 14 ft]"), "name:", "units: metres\nname:", 1)
+	metric := strings.Replace(with("at: [18, 14]", "at: [18 ft, 14 ft]"), "units: feet", "units: metres", 1)
 	for _, pair := range [][2]string{{"[[0, 0], [40, 0], [40, 115], [0, 115]]", "[[0, 0], [40 ft, 0], [40 ft, 115 ft], [0, 115 ft]]"}, {"[[8, 46], [31, 46], [31, 74], [8, 74]]", "[[8 ft, 46 ft], [31 ft, 46 ft], [31 ft, 74 ft], [8 ft, 74 ft]]"}, {"[28, 20]", "[8.5344, 6.096]"}, {"peg: [20, 0]", "peg: [6.096, 0]"}} {
 		metric = strings.Replace(metric, pair[0], pair[1], 1)
 	}
@@ -245,7 +246,7 @@ garages:
 		t.Errorf("read %+v", site.Porches)
 	}
 	_, faults := Read("site.yaml", []byte(strings.Replace(text, "[38, 90], [38, 110], [24, 110]", "[38, 110], [38, 90], [24, 110]", 1)))
-	if len(faults) != 1 || faults[0].Line != 21 || !strings.Contains(faults[0].Path, "garages[garage]") {
+	if len(faults) != 1 || faults[0].Line != 22 || !strings.Contains(faults[0].Path, "garages[garage]") {
 		t.Errorf("told as %v", faults)
 	}
 }

@@ -87,7 +87,7 @@ func TestFlatSpotsReadAsLevelGround(t *testing.T) {
 
 func TestFaultsOfSpotHeightsNameTheirPlace(t *testing.T) {
 	for name, c := range map[string]struct{ terrain, want string }{
-		"empty":           {"{spots: []}", ":18:18: terrain.spots: the list of spots is empty; write - {at: [20, 4], up: 2 ft 6 in}"},
+		"empty":           {"{spots: []}", ":19:18: terrain.spots: the list of spots is empty; write - {at: [20, 4], up: 2 ft 6 in}"},
 		"no list":         {"{spots: 4 ft}", "spots should be a list"},
 		"no height":       {"{spots: [{at: [0, 0]}]}", "terrain.spots[1]: up is missing; write up: 2 ft 6 in where it lies above"},
 		"height":          {"{spots: [{at: [0, 0], height: 4 ft}]}", "a spot lies up or down; write up: 2 ft 6 in"},

@@ -23,6 +23,7 @@ func read[T any](v value, parse func(string) (T, error)) (T, bool) {
 		v.r.fault(v.spot, right, "one value is wanted here, not %s", kindName(v.node))
 		return zero, false
 	}
+	v.r.reading = v.spot
 	x, err := parse(v.node.Value)
 	if err != nil {
 		v.r.fault(v.spot, rightOf(err), "%s", wrongOf(err))
