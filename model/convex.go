@@ -41,6 +41,11 @@ func clipped(r orb.Ring, a, b, c float64) orb.Ring {
 	return append(out, out[0])
 }
 
+// Within is what of a closed ring lies in a convex counter-clockwise one; nil
+// where nothing does. What of a ring that is not convex falls apart stays
+// joined by lines along the edge, which enclose nothing.
+func Within(ring, convex orb.Ring) orb.Ring { return clippedTo(ring, convex) }
+
 // clippedTo cuts a convex ring down to a convex counter-clockwise ring.
 func clippedTo(r, by orb.Ring) orb.Ring {
 	for i := 0; i+1 < len(by); i++ {

@@ -7,10 +7,9 @@ import "github.com/southyard/southyard/model"
 const farthestLand = 1000.0
 
 // landBefore is the land that can stand between a receiver and the sun: the
-// pieces that reach above the receiver's lowest point. The map of the lot on
-// level ground is drawn as if the ground were level all about it.
+// pieces that reach above the receiver's lowest point.
 func (sc *Scene) landBefore(p *plate) []model.Face {
-	if len(sc.land) == 0 || p.face.Kind == model.GroundFace {
+	if len(sc.land) == 0 {
 		return nil
 	}
 	lowest := p.face.At(0, p.vMin).Z

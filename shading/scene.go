@@ -45,6 +45,7 @@ type Blocker struct {
 	Optics  Optics
 	solids  []model.Solid
 	screens []model.Face
+	footing []model.Face // stands before the ground alone; see model.Building.Footing
 }
 
 // Surface is a receiver: a wall without its windows, a window, or a roof plane.
@@ -84,6 +85,8 @@ type Scene struct {
 	Blockers []Blocker
 	house    []model.Face // stands whatever the plan
 	land     []model.Face // the ground between spot heights, which no plan moves either
+	ground   model.Ground
+	footing  []model.Face // of the house, before the ground alone
 	terrain  model.Terrain
 }
 
@@ -95,7 +98,8 @@ func NewScene(site *model.Site) (*Scene, error) {
 	if err != nil {
 		return nil, fmt.Errorf("house: %w", err)
 	}
-	sc := &Scene{house: site.House.Screens(), terrain: site.Terrain, land: site.Ground().Faces(farthestLand)}
+	ground := site.Ground()
+	sc := &Scene{house: site.House.Screens(), terrain: site.Terrain, ground: ground, land: ground.Faces(farthestLand), footing: site.House.Footing(ground)}
 	glass := map[string][]model.Face{}
 	var windows []Surface
 	for _, w := range site.Windows {
@@ -156,7 +160,7 @@ func (sc *Scene) AddTree(t *model.Tree, variant string) int {
 
 // AddBuilding adds a neighbour's house, a shed or a porch as one blocker.
 func (sc *Scene) AddBuilding(b *model.Building, variant string) int {
-	sc.Blockers = append(sc.Blockers, Blocker{Thing: b.ID, Kind: Structure, Variant: variant, Optics: Opaque, screens: b.Screens()})
+	sc.Blockers = append(sc.Blockers, Blocker{Thing: b.ID, Kind: Structure, Variant: variant, Optics: Opaque, screens: b.Screens(), footing: b.Footing(sc.ground)})
 	return len(sc.Blockers) - 1
 }
 
@@ -192,10 +196,21 @@ func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
 	for _, f := range sc.landBefore(p) {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
+	onGround := s.Kind == model.GroundFace
+	if onGround {
+		for _, f := range sc.footing {
+			p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
+		}
+	}
 	for i := range sc.Blockers {
 		b := &sc.Blockers[i]
 		for _, f := range b.screens {
 			p.sheets = append(p.sheets, sheetsBefore(p, int32(i), f)...)
+		}
+		if onGround {
+			for _, f := range b.footing {
+				p.sheets = append(p.sheets, sheetsBefore(p, int32(i), f)...)
+			}
 		}
 		for _, solid := range b.solids {
 			if solid.Top <= solid.Bottom {

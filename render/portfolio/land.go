@@ -5,9 +5,22 @@ import (
 
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading"
 )
+
+// onGround says on what ground a picture's shadows and sun fall.
+func (s set) onGround() string {
+	switch t := s.st.Site.Terrain; {
+	case s.st.Site.Ground().Level():
+		return "on level ground"
+	case len(t.Spots) > 0:
+		return "on the ground between the spot heights"
+	default:
+		return "on ground that rises " + measure.FormatPercent(t.SlopeRise, 1) + " toward " + measure.FormatBearing(t.SlopeUphill)
+	}
+}
 
 // land is what of the ground and of the far skyline stands before the sky,
 // seen from a point, on the side to which a surface with the given normal looks.

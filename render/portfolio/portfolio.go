@@ -223,7 +223,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
 	if altitude > 0 {
 		d.Shadows, d.Light = s.shadows(direction, dayOfYear(m.Month, m.Day), nil)
-		d.Caption = fmt.Sprintf("Shadows on level ground of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high in the %s, at azimuth %.0f° from true north.%s%s", altitude.Degrees(), wind(direction), azimuth.Degrees(), s.bestWords(), s.assumed())
+		d.Caption = fmt.Sprintf("Shadows %s of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high in the %s, at azimuth %.0f° from true north.%s%s", s.onGround(), altitude.Degrees(), wind(direction), azimuth.Degrees(), s.bestWords(), s.assumed())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()
 	}
@@ -236,17 +236,13 @@ func (s set) lotSun() render.LotPlan {
 	d := s.lot()
 	ring := s.st.Site.Lot
 	if len(ring) > 3 {
-		ground := shading.Surface{ID: "ground", Kind: model.GroundFace, Face: model.Face{
-			ID: "ground", Kind: model.GroundFace, U: r3.Vector{X: 1}, V: r3.Vector{Y: 1}, N: r3.Vector{Z: 1},
-			Outline: orb.MultiPolygon{{ring}},
-		}}
-		d.Sun = grid(s.st.Scene.FaceSun(&ground, groundCell, s.st.Light, s.st.Account.Today()))
+		d.Sun = grid(s.st.Scene.GroundSun(ring, groundCell, s.st.Light, s.st.Account.Today()))
 		d.Unit = "kWh/m² a year"
 		_, most := d.Sun.Range()
 		d.Breaks = render.Breaks(0, most, 8)
 	}
 	d.Title = s.st.Site.Name + ": a year of sun on the ground"
-	d.Caption = "A whole typical year on level ground, trees as they stand today, in leaf in summer and bare in winter." + s.bestWords() + " " + s.source()
+	d.Caption = "A whole typical year " + s.onGround() + ", trees as they stand today, in leaf in summer and bare in winter." + s.bestWords() + " " + s.source()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
