@@ -84,21 +84,6 @@ func (c *checker) fence(path string, f Fence) {
 	c.share(path+".transmissivity", "the share of sun that passes", f.Transmissivity)
 }
 
-func (c *checker) wires() {
-	if !c.few("wires", "wires", len(c.site.Wires), maxFences) {
-		return
-	}
-	for i, w := range c.site.Wires {
-		path := fmt.Sprintf("wires[%d]", i)
-		if c.few(path+".line", "points", len(w.Line), maxLotPoints) && c.near(path+".line", "a point of the wire", w.Line...) && len(w.Line) < 2 {
-			c.wrong(path+".line", "two points or more", "the wire has %d points", len(w.Line))
-		}
-		if w.Height != 0 {
-			c.length(path+".height", w.Height, usualWire)
-		}
-	}
-}
-
 func (c *checker) points() {
 	names := make([]string, 0, len(c.site.Points))
 	for name := range c.site.Points {
