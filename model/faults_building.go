@@ -189,7 +189,11 @@ func (c *checker) windows() {
 			v := s.Windows[j]
 			across := min(w.Left+w.Width, v.Left+v.Width) - max(w.Left, v.Left)
 			up := min(w.Sill+w.Height, v.Sill+v.Height) - max(w.Sill, v.Sill)
-			if across > 1e-3 && up > 1e-3 {
+			switch both := across * up; {
+			case across <= 1e-3 || up <= 1e-3:
+			case both > 0.9*max(w.Width*w.Height, v.Width*v.Height):
+				c.wrong(path, "its own left edge, or leave one of the two out", "window %s lies in the place of window %s, as a line copied and not changed does", w.ID, v.ID)
+			default:
 				c.wrong(path, "windows that stand clear of each other; measure the left edges again",
 					"window %s overlaps window %s by %s across and %s up", w.ID, v.ID, c.long(across), c.long(up))
 			}

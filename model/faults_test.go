@@ -86,6 +86,7 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 		"window over the eave":  {func(s *Site) { s.Windows[1].Sill = 15 * ft }, "house.windows[1].height", "2 ft 6 in above the highest point", FaultError},
 		"window off the gable":  {func(s *Site) { s.Windows[1].Wall, s.Windows[1].Left, s.Windows[1].Sill = "east", 0, 16*ft }, "house.windows[1].sill", "above its roof line", FaultError},
 		"windows overlap":       {func(s *Site) { s.Windows[1].Left = 4 * ft }, "house.windows[1]", "window W2 overlaps window W1 by 1 ft 8 in across", FaultError},
+		"window copied":         {func(s *Site) { s.Windows[1].Left = 3 * ft }, "house.windows[1]", "window W2 lies in the place of window W1", FaultError},
 		"unknown wall":          {func(s *Site) { s.Windows[0].Wall = "sout" }, "house.windows[0].wall", "the walls are east, north, south, west", FaultError},
 		"window named as wall":  {func(s *Site) { s.Windows[0].ID = "South" }, "house.windows[0].id", "same id", FaultError},
 		"tree in the house":     {func(s *Site) { s.Trees[1].At = orb.Point{5, 15} }, "trees[1].at", "inside the house", FaultError},

@@ -24,6 +24,7 @@ func TestEachFaultIsToldWithItsPlaceAndTheCure(t *testing.T) {
 		"unknown wall":          {with("wall: south, left: 2 ft", "wall: sout, left: 2 ft"), "11:22", []string{"sout", "south"}},
 		"window off its wall":   {with("left: 8 ft", "left: 21 ft"), "12:35", []string{"house.windows[W2].left", "past the right end"}},
 		"windows overlap":       {with("left: 8 ft", "left: 3 ft"), "12:7", []string{"overlaps window W1"}},
+		"window line copied":    {with("trees:", "    - {id: W3, wall: south, left: 8 ft, sill: 3 ft, width: 32 in, height: 60 in}\ntrees:"), "13:7", []string{"house.windows[W3]", "in the place of window W2", "its own left edge"}},
 		"tree in the house":     {with("at: [28, 20]", "at: [20, 60]"), "15:38", []string{"inside the house"}},
 		"lot crosses itself":    {with("[40, 115], [0, 115]]", "[0, 115], [40, 115]]"), "4:6", []string{"crosses"}},
 		"40 m in a feet file":   {with("height: 52 ft", "height: 40 m"), "14:59", []string{"far taller than a silver maple", "40 ft if feet are meant"}},
