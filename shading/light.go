@@ -25,7 +25,7 @@ type planeLight struct {
 	open, ground []float64 // all of it; of that the ground-reflected part
 	direct       []float64 // beam and circumsolar
 	dome, band   []float64 // an even sky; the band above the horizon
-	ahead        []bool    // whether the sun stands ahead of the plane at any time
+	ahead        []bool    // whether the sun stands ahead of the plane at any moment of the hour
 }
 
 // NewLight makes a year ready. The year must not change any more.

@@ -93,7 +93,7 @@ func skyFlag() cli.Flag {
 func computeFlags() []cli.Flag {
 	return []cli.Flag{
 		skyFlag(),
-		&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` that orders the days of a year made from monthly figures"},
+		&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` for what is drawn by lot: the days' order in a year made from stations or monthly figures, the trials' errors"},
 	}
 }
 

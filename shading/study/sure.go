@@ -27,7 +27,8 @@ const (
 	trialRays = 1
 )
 
-// trees are the trees of the scene by thing and variant, as staged.
+// staged names a tree of the scene: whose it is, and the plan that made it so
+// or planted it; "" for what stands.
 type staged struct{ thing, variant string }
 
 // shapes lists every tree of the scene: those that stand, and what the plans
