@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"github.com/golang/geo/r3"
+	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 )
 
@@ -112,6 +113,27 @@ func demoEye(after bool) EyeView {
 		}
 		d.Trees = append(d.Trees, e)
 	}
+	return d
+}
+
+// demoLand is a bank before the house: level behind, 5 ft higher at the street.
+func demoLand() model.Ground {
+	site := model.Site{House: model.Building{Parts: []model.Part{{Footprint: feet(rect(8, 38, 30, 66)), WallHeight: 5}}}}
+	for _, at := range [][3]float64{{0, 0, 5}, {40, 0, 4}, {0, 20, 4}, {40, 20, 3.5}, {0, 30, 0}, {40, 30, 0}, {0, 115, -3}, {40, 115, -2}} {
+		site.Terrain.Spots = append(site.Terrain.Spots, model.Spot{At: orb.Point{at[0] * ft, at[1] * ft}, Up: at[2] * ft})
+	}
+	return site.Ground()
+}
+
+func demoBank() EyeView {
+	d := demoEye(false)
+	d.Title, d.Caption = "From the south-west, a bank before the house", "Thin lines: one height each, 1 ft apart."
+	d.Land, d.Step = demoLand(), ft
+	for i := range d.Trees {
+		d.Trees[i].Ground = d.Land.At(d.Trees[i].At)
+	}
+	d.Trees[3].Ground += 3 * ft
+	d.Trees[4].Ground -= 2 * ft
 	return d
 }
 

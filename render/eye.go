@@ -2,7 +2,6 @@ package render
 
 import (
 	"math"
-	"slices"
 
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
@@ -12,14 +11,16 @@ import (
 )
 
 // EyeView is the house, its trees and their shadows as an eye sees them from
-// any side and height. Shadows are drawn on level ground only, not on walls.
-// Lengths are metres, z up, the ground at 0.
+// any side and height. Shadows are drawn on the ground only, not on walls.
+// Lengths are metres, z up, the ground at the house at 0.
 type EyeView struct {
 	Words
 	From    float64 // azimuth in which the eye stands, seen from the lot, degrees
 	Height  float64 // how far above the horizon it stands, degrees, 2..89
 	Sun     r3.Vector
 	Lot     orb.Ring
+	Land    model.Ground // its lie; shadows and lot line are laid on it
+	Step    float64      // between the lines of height on ground that is not level, metres
 	Faces   []EyeFace
 	Trees   []EyeTree
 	Shadows []orb.Polygon
@@ -112,7 +113,7 @@ func (c camera) at(p r3.Vector) ink.Point {
 func (d EyeView) corners() []r3.Vector {
 	var out []r3.Vector
 	for _, p := range d.Lot {
-		out = append(out, r3.Vector{X: p[0], Y: p[1]})
+		out = append(out, d.onLand(p))
 	}
 	for _, f := range d.Faces {
 		if !f.Neighbour || len(d.Lot) == 0 {
@@ -130,6 +131,8 @@ func (d EyeView) corners() []r3.Vector {
 			}
 		}
 		out = append(out, r3.Vector{X: t.At[0], Y: t.At[1], Z: t.Ground})
+		foot, _ := d.moundOf(t)
+		out = append(out, foot...)
 	}
 	if len(out) == 0 {
 		out = []r3.Vector{{X: -5, Y: -5}, {X: 5, Y: 5, Z: 5}}
@@ -198,16 +201,18 @@ func (d EyeView) Draw(p ink.Page) error {
 	box, c := d.fitted(s)
 	clip := ink.Clip(s.Page, box)
 	if len(d.Lot) > 2 {
-		lot := c.ground(orb.Polygon{d.Lot})
-		clip.Path(lot, area(wash))
-		clip.Path(lot, dashed(medium, black, dashLot))
+		d.lot(clip, c)
 	}
-	thin := c.shadows(d.Light)
+	thin := d.shadows(c, d.Light)
 	clip.Path(thin, ink.Style{Fill: veil, Winding: true})
 	clip.Path(ink.Hatch(thin, lightHatch, 20, true), line(hair, pencil))
-	shadows := c.shadows(d.Shadows)
+	shadows := d.shadows(c, d.Shadows)
 	clip.Path(shadows, ink.Style{Fill: shade, Winding: true})
 	clip.Path(ink.Hatch(shadows, 2.4, 20, true), line(hair, pencil))
+	d.heights(clip, c)
+	for _, t := range d.Trees {
+		d.mound(clip, c, t)
+	}
 	tree := partition(d.pieces(c))
 	tree.walk(c.eye, func(q piece) { q.draw(clip, c, 0.25) })
 	s.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), line(hair, pencil))
@@ -221,44 +226,6 @@ func (d EyeView) Draw(p ink.Page) error {
 	}
 	d.compass(s, c)
 	return s.end()
-}
-
-// shadows are rings on the ground, every outer one turned the same way, for
-// filling by the non-zero rule.
-func (c camera) shadows(list []orb.Polygon) ink.Path {
-	var out ink.Path
-	for _, sh := range list {
-		for i, r := range c.ground(sh) {
-			if (signedArea(r.Points) > 0) != (i == 0) {
-				slices.Reverse(r.Points)
-			}
-			out = append(out, r)
-		}
-	}
-	return out
-}
-
-// ground puts level rings on the page, cut off before the eye.
-func (c camera) ground(p orb.Polygon) ink.Path {
-	var out ink.Path
-	for _, r := range p {
-		ring := make([]r3.Vector, 0, len(r))
-		for i, q := range r {
-			if i == 0 || q != r[0] {
-				ring = append(ring, r3.Vector{X: q[0], Y: q[1]})
-			}
-		}
-		ring = keep(ring, func(v r3.Vector) float64 { return c.depth(v) - nearest })
-		if len(ring) < 3 {
-			continue
-		}
-		pts := make([]ink.Point, len(ring))
-		for i, v := range ring {
-			pts[i] = c.at(v)
-		}
-		out = append(out, ink.Run{Points: pts, Closed: true})
-	}
-	return out
 }
 
 // keep is the part of a ring where side is not negative.

@@ -127,6 +127,7 @@ func (p piece) cut(n r3.Vector, at float64) (front, back piece) {
 func (d EyeView) pieces(c camera) []piece {
 	var faces, windows []piece
 	for _, f := range d.Faces {
+		f.Ring = d.unburied(f.Ring)
 		if len(f.Ring) < 3 || normal(f.Ring).Norm() < 1e-6 {
 			continue
 		}

@@ -2,9 +2,11 @@ package portfolio
 
 import (
 	"math"
+	"slices"
 
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
+	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading"
@@ -20,6 +22,55 @@ func (s set) onGround() string {
 	default:
 		return "on ground that rises " + measure.FormatPercent(t.SlopeRise, 1) + " toward " + measure.FormatBearing(t.SlopeUphill)
 	}
+}
+
+// heightStep is the round step between lines of height that gives the lot a
+// handful of them, metres; 0 where it has none.
+func (s set) heightStep() float64 {
+	const most = 12
+	ground := s.st.Site.Ground()
+	if ground.Level() || len(s.st.Site.Lot) < 4 {
+		return 0
+	}
+	low, high := math.Inf(1), math.Inf(-1)
+	for _, piece := range ground.Pieces(1000) {
+		if f, ok := piece.Under(s.st.Site.Lot); ok {
+			for _, q := range f.Outline[0][0] {
+				z := f.At(q[0], q[1]).Z
+				low, high = min(low, z), max(high, z)
+			}
+		}
+	}
+	steps := []float64{0.5, 1, 2, 5, 10, 20, 50, 100, 200}
+	if s.unit() == measure.Metres {
+		steps = []float64{0.2, 0.5, 1, 2, 5, 10, 20, 50}
+	}
+	for _, step := range steps {
+		if step = measure.FromUnit(step, s.unit()); (high-low)/step <= most {
+			return step
+		}
+	}
+	return 0
+}
+
+// heightWords explain the lines of height in the view, and the mounds.
+func (s set) heightWords() string {
+	words, land := "", s.st.Site.Ground()
+	if step := s.heightStep(); step > 0 {
+		words = " Thin lines on the ground: one height each, " + measure.FormatLength(step, s.unit()) + " apart."
+	}
+	if slices.ContainsFunc(s.st.Site.Trees, func(t model.Tree) bool { return math.Abs(t.Ground-land.At(t.At)) > 0.1 }) {
+		words += " Rays round a trunk: its ground was stated higher or lower than the land beside it."
+	}
+	return words
+}
+
+// unit of lengths the site is written in.
+func (s set) unit() measure.Unit {
+	if s.st.Site.Metric {
+		return measure.Metres
+	}
+	return measure.Feet
 }
 
 // land is what of the ground and of the far skyline stands before the sky,

@@ -130,19 +130,20 @@ func (s set) shadowDay() render.ShadowDay {
 // eye is the lot as seen from the sun side, in midwinter sun.
 func (s set) eye(gone []string, title string) render.EyeView {
 	month, day := s.midwinter()
-	d := render.EyeView{From: s.eyeFrom(), Height: 27, Lot: s.st.Site.Lot}
+	land := s.st.Site.Ground()
+	d := render.EyeView{From: s.eyeFrom(), Height: 27, Lot: s.st.Site.Lot, Land: land, Step: s.heightStep()}
 	d.Sun = s.sunAt(month, day, 11*60)
-	d.Faces = render.EyeFaces(s.st.Site.House.Screens(), false)
+	d.Faces = render.EyeFaces(append(s.st.Site.House.Screens(), s.st.Site.House.Footing(land)...), false)
 	for i := range s.st.Scene.Surfaces {
 		if f := &s.st.Scene.Surfaces[i]; f.Kind == model.WindowFace {
 			d.Faces = append(d.Faces, render.EyeFaces([]model.Face{f.Face}, false)...)
 		}
 	}
 	for _, b := range s.st.Site.Porches {
-		d.Faces = append(d.Faces, render.EyeFaces(b.Screens(), false)...)
+		d.Faces = append(d.Faces, render.EyeFaces(append(b.Screens(), b.Footing(land)...), false)...)
 	}
 	for _, b := range s.st.Site.Neighbours {
-		d.Faces = append(d.Faces, render.EyeFaces(b.Screens(), true)...)
+		d.Faces = append(d.Faces, render.EyeFaces(append(b.Screens(), b.Footing(land)...), true)...)
 	}
 	for _, t := range s.st.Site.Trees {
 		d.Trees = append(d.Trees, render.EyeTree{
@@ -158,8 +159,8 @@ func (s set) eye(gone []string, title string) render.EyeView {
 // eyePair is the lot today and with the best set gone, from the same eye.
 func (s set) eyePair() render.Picture {
 	month, day := s.midwinter()
-	caption := fmt.Sprintf("Seen from the sun side (%s), both from the same eye, at 11:00 local standard time on %d %s with leaf-dropping trees bare: see-through crowns. Shadows %s only, lighter of bare crowns.",
-		s.from(), day, month, s.onGround())
+	caption := fmt.Sprintf("Seen from the sun side (%s), both from the same eye, at 11:00 local standard time on %d %s with leaf-dropping trees bare: see-through crowns. Shadows only %s, lighter of bare crowns.%s",
+		s.from(), day, month, s.onGround(), s.heightWords())
 	gone := s.best()
 	if len(gone) == 0 {
 		d := s.eye(nil, s.st.Site.Name+": the lot today")
