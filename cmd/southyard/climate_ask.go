@@ -94,7 +94,7 @@ func (a *climateAsk) readPlace(text string) error {
 		return cli.Exit(fmt.Sprintf("%s: there is no such file; %s", text, placesWanted), 1)
 	}
 	if err != nil {
-		return fmt.Errorf("%q is neither latitude,longitude nor a file that exists, and %w", text, err)
+		return fmt.Errorf("%w. There is no such file either. For a place without a station give its latitude,longitude off a map, such as 41.65,-83.54: the nearest stations are taken", err)
 	}
 	if len(found) > 1 {
 		var labels []string
@@ -122,7 +122,7 @@ func namesFile(text string) bool {
 }
 
 func degreePair(text string) (pair [2]float64, err error) {
-	parts := strings.Split(text, ",")
+	parts := strings.FieldsFunc(text, func(r rune) bool { return r == ',' || r == ' ' })
 	if len(parts) != 2 {
 		return pair, fmt.Errorf("%q is not two numbers with a comma between", text)
 	}

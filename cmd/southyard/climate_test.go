@@ -51,6 +51,18 @@ func TestClimateByNameAndNumberAgree(t *testing.T) {
 	}
 }
 
+func TestPlaceMayBeWrittenWithABlank(t *testing.T) {
+	want, _, err := runWords("climate", "41.65,-83.54")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, place := range []string{"41.65 -83.54", "41.65, -83.54"} {
+		if got, _, err := runWords("climate", place); err != nil || got != want {
+			t.Errorf("%q: %v\n%s", place, err, got)
+		}
+	}
+}
+
 func TestPlaneJSONAddsUp(t *testing.T) {
 	out, _, err := runWords("climate", "41.65,-83.54", "--plane", "90,180", "--json")
 	if err != nil {
@@ -114,6 +126,7 @@ func TestClimateFaultsSayWhatWouldBeRight(t *testing.T) {
 		{[]string{"climate", "91,0"}, 2, "latitude runs from -90 to 90"},
 		{[]string{"climate", "-38.0,145.0"}, 1, "twelve monthly figures"},
 		{[]string{"climate", "Tolledo"}, 2, "Toledo"},
+		{[]string{"climate", "Zwiebach"}, 2, "give its latitude,longitude off a map"},
 		{[]string{"climate", "."}, 1, "folder"},
 		{[]string{"climate", "toledo.csv"}, 1, "no such file"},
 		{[]string{"climate", "lots/year"}, 1, "no such file"},

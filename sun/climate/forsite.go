@@ -95,10 +95,19 @@ func solarZone(longitude float64) time.Duration {
 	return time.Duration(math.Round(longitude/15)) * time.Hour
 }
 
+// nearestNames tells which stations stand nearest to a place.
+func nearestNames(place s2.LatLng) string {
+	var near []string
+	for _, s := range Nearest(place, 3) {
+		near = append(near, fmt.Sprintf("%s, %.0f km (%.0f mi)", s.Label(), s.Distance/1000, s.Distance/1609.344))
+	}
+	return "the stations nearest to the lot's latitude and longitude are " + strings.Join(near, "; ") + ": write one of them, or climate: nearest to have them blended"
+}
+
 func fromStation(place model.Place, name string) (Monthly, error) {
 	found, err := Find(name)
 	if err != nil {
-		return Monthly{}, err
+		return Monthly{}, fmt.Errorf("%w; %s", err, nearestNames(place.LatLng))
 	}
 	if len(found) > 1 {
 		var labels []string

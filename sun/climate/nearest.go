@@ -35,7 +35,7 @@ func distance(a, b s2.LatLng) float64 { return earthRadius * a.Distance(b).Radia
 // Find gives the stations a name means. Case, punctuation and the order of
 // words do not matter; an id or a name with its state ("Toledo OH") is
 // understood. One exact answer is returned alone. With no answer the error
-// names the stations whose names come closest.
+// names stations whose names are spelt much like it.
 func Find(name string) ([]Station, error) {
 	asked := words(name)
 	if len(asked) == 0 {
@@ -57,7 +57,13 @@ func Find(name string) ([]Station, error) {
 	if len(found) > 0 {
 		return found, nil
 	}
-	return nil, fmt.Errorf("no station is called %q; nearest in spelling: %s", name, strings.Join(suggestions(asked), "; "))
+	if like := suggestions(asked); len(like) > 0 {
+		return nil, fmt.Errorf("no station is called %q; spelt like it: %s", name, strings.Join(like, "; "))
+	}
+	if there := ofState(asked[len(asked)-1]); len(asked) > 1 && len(there) > 0 {
+		return nil, fmt.Errorf("no station is called %q; in that state: %s", name, strings.Join(there, "; "))
+	}
+	return nil, fmt.Errorf("no station is called %q, or anything spelt like it", name)
 }
 
 func words(text string) []string {
@@ -84,26 +90,53 @@ func everyBegins(name, asked []string) bool {
 	return true
 }
 
-// suggestions are the three stations with a word fewest letters away from
-// the longest word asked for.
-func suggestions(asked []string) []string {
-	longest := asked[0]
-	for _, w := range asked {
-		if len(w) > len(longest) {
-			longest = w
+// ofState are the first few stations of a state or province, by its two letters.
+func ofState(letters string) []string {
+	const most = 6
+	var there []string
+	for _, s := range Stations() {
+		if !strings.EqualFold(s.State, letters) {
+			continue
 		}
+		if len(there) == most {
+			return append(there, "and more")
+		}
+		there = append(there, s.Label())
 	}
+	return there
+}
+
+// generic words stand in the names of many stations and tell none of them.
+var generic = map[string]bool{"airport": true, "arpt": true, "intl": true, "international": true, "regional": true, "municipal": true, "muni": true, "field": true, "county": true, "city": true}
+
+// suggestions are up to three stations that have a word spelt much like one
+// that was asked for: a third of its letters may differ, a fifth where the
+// first does, since few people miss the first. None where nothing is like it.
+func suggestions(asked []string) []string {
 	type guess struct {
 		label string
 		far   int
 	}
 	var guesses []guess
 	for _, s := range Stations() {
-		best := len(longest) + 1
-		for _, w := range words(s.Name) {
-			best = min(best, edits(longest, w))
+		best := -1
+		for _, a := range asked {
+			if generic[a] {
+				continue
+			}
+			for _, w := range words(s.Name) {
+				most := len(a) / 5
+				if w[0] == a[0] {
+					most = len(a) / 3
+				}
+				if far := edits(a, w); len(w) > 2 && far <= most && (best < 0 || far < best) {
+					best = far
+				}
+			}
 		}
-		guesses = append(guesses, guess{s.Label(), best})
+		if best >= 0 {
+			guesses = append(guesses, guess{s.Label(), best})
+		}
 	}
 	sort.SliceStable(guesses, func(i, j int) bool { return guesses[i].far < guesses[j].far })
 	var names []string

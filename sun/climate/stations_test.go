@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"github.com/golang/geo/s2"
+
+	"github.com/southyard/southyard/model"
 )
 
 func TestEveryStationParses(t *testing.T) {
@@ -92,6 +94,34 @@ func TestFindForgives(t *testing.T) {
 		if _, err := Find(asked); err == nil || !strings.Contains(err.Error(), hint) {
 			t.Errorf("Find(%q): %v; want an error naming %s", asked, err, hint)
 		}
+	}
+}
+
+func TestOnlyNamesSpeltAlikeAreSuggested(t *testing.T) {
+	for asked, want := range map[string]string{
+		"Tolledo":                       `no station is called "Tolledo"; spelt like it: Toledo Express Airport OH`,
+		"Toledo, Ohio":                  "spelt like it: Toledo Express Airport OH",
+		"Clevland Airport":              "spelt like it: Cleveland Hopkins Intl AP OH",
+		"Sprigfeild":                    "spelt like it: Springfield Capital AP IL; Springfield Regional Arpt MO",
+		"Zwiebach":                      `no station is called "Zwiebach", or anything spelt like it`,
+		"Zwiebach Municipal Airport":    "or anything spelt like it", // every other town has one
+		"Zwiebach, CO":                  "in that state: Alamosa San Luis Valley Rgnl CO; Broomfield/Jeffco [Boulder - SURFRAD] CO; ",
+		"Zwiebach, TX":                  "; and more",
+		"x":                             "or anything spelt like it",
+		"é":                             "or anything spelt like it",
+		strings.Repeat("tolledo ", 300): "spelt like it", // long, and answered
+	} {
+		if _, err := Find(asked); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%.30q: %v; want %q", asked, err, want)
+		}
+	}
+}
+
+func TestStationThatIsNotThereNamesThoseNearTheLot(t *testing.T) {
+	place := model.Place{LatLng: s2.LatLngFromDegrees(41.65, -83.54), Elevation: 180, Zone: "America/New_York"}
+	_, _, err := ForSite(place, model.ClimateChoice{Station: "Zwiebach"}, nil, 1)
+	if err == nil || !strings.Contains(err.Error(), "are Toledo Express Airport OH, 2") || !strings.Contains(err.Error(), "or climate: nearest to have them blended") {
+		t.Error(err)
 	}
 }
 
