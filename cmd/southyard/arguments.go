@@ -33,6 +33,8 @@ func sortWords(args []string, known []cli.Flag) (flags, words []string) {
 		switch {
 		case a == "--":
 			return flags, append(words, args[i+1:]...)
+		case a == "--help" || a == "-help" || a == "-h": // wherever it stands: a word beside it would be taken for a topic
+			return []string{"--help"}, nil
 		case len(a) < 2 || a[0] != '-' || strings.ContainsRune("0123456789.", rune(a[1])):
 			words = append(words, a)
 		default:

@@ -149,3 +149,11 @@ func TestDayAgainstTheReferenceTable(t *testing.T) {
 		}
 	}
 }
+
+func TestHelpIsGivenWhereverItIsAskedFor(t *testing.T) {
+	for _, words := range [][]string{{"climate", "--help"}, {"climate", "Toledo", "--help"}, {"climate", "Toledo", "-h", "--metric"}, {"sun", "--latitude", "41", "-h"}} {
+		if out, code, err := runWords(words...); code != 0 || !strings.Contains(out, "USAGE:") {
+			t.Errorf("%q: code %d, %v\n%s", words, code, err, out)
+		}
+	}
+}

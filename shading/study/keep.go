@@ -93,7 +93,7 @@ func (st *Study) worth(tree model.Tree, a Advice, share float64) string {
 		return fmt.Sprintf("evergreen to the %s: shelter from winter wind for %s of the sun of any target", side, lessThan(share))
 	case !tree.Evergreen && tree.Height >= largeTree && (side == "west" || side == "east") &&
 		share <= mostWinterCost && a.Summer >= leastShade && a.Summer >= shadeOverCost*a.Winter:
-		return fmt.Sprintf("large shade tree to the %s: keeps %.0f kWh off walls and windows in %s for %s of the sun of any target", side, a.Summer, MonthsText(st.Cooling), lessThan(share))
+		return fmt.Sprintf("large shade tree to the %s: keeps %s kWh off walls and windows in %s for %s of the sun of any target", side, measure.FormatSignificant(a.Summer, 2), MonthsText(st.Cooling), lessThan(share))
 	}
 	return ""
 }
