@@ -58,7 +58,7 @@ func (d ShadowDay) Draw(p ink.Page) error {
 	}
 	plan := d.Plan
 	plan.Sun, plan.Dimensions, plan.Points, plan.Wires, plan.Fences = nil, nil, nil, nil, nil
-	plan.hairCrowns = true
+	plan.Land, plan.hairCrowns = PlanLand{}, true
 	scale := 0.0
 	for i, hr := range d.Hours {
 		x, y := s.frame.X0+w*float64(i%c), s.frame.Y0+h*float64(i/c)

@@ -149,6 +149,6 @@ func demoPictures() map[string]Picture {
 		"plan-sun": demoPlan(), "plan-shadows": shadowPlan(), "face": demoFace(), "access": demoAccess(),
 		"removals": demoRemovals(), "budget": demoBudget(), "outlook": demoOutlook(), "tornado": demoTornado(),
 		"months": demoMonths(), "heat": demoHeat(), "pair": demoPair(), "plan-pair": demoPlanPair(), "day": demoDay(), "sky": demoSky(),
-		"eye": demoEye(false), "eyes": demoEyes(), "bank": demoBank(),
+		"eye": demoEye(false), "eyes": demoEyes(), "bank": demoBank(), "bank-plan": bankPlan(),
 	}
 }

@@ -125,6 +125,17 @@ func demoLand() model.Ground {
 	return site.Ground()
 }
 
+func bankPlan() LotPlan {
+	d := shadowPlan()
+	d.Title, d.Caption = "A bank before the house", "Shadows on the ground between the spot heights."
+	d.Land = PlanLand{Ground: demoLand(), Step: ft}
+	for _, at := range []PlanSpot{{orb.Point{0, 0}, "+5 ft"}, {orb.Point{40, 0}, "+4 ft"}, {orb.Point{0, 20}, "+4 ft"}, {orb.Point{40, 20}, "+3 ft 6 in"}, {orb.Point{0, 30}, "0"}, {orb.Point{40, 30}, "0"}, {orb.Point{0, 115}, "−3 ft"}, {orb.Point{40, 115}, "−2 ft"}} {
+		at.At = orb.Point{at.At[0] * ft, at.At[1] * ft}
+		d.Land.Spots = append(d.Land.Spots, at)
+	}
+	return d
+}
+
 func demoBank() EyeView {
 	d := demoEye(false)
 	d.Title, d.Caption = "From the south-west, a bank before the house", "Thin lines: one height each, 1 ft apart."

@@ -42,6 +42,11 @@ func awkwardPictures() map[string]Picture {
 	}
 	heap.Words = long
 	out["plan with all trees in one place"] = heap
+	spotted := bankPlan()
+	for i := range 400 {
+		spotted.Land.Spots = append(spotted.Land.Spots, PlanSpot{At: orb.Point{float64(i%20) - 3, 2*float64(i/20) - 4}, Text: fmt.Sprintf("−%d ft 11 in", i)})
+	}
+	out["plan with four hundred heights"] = spotted
 	huge := demoPlan()
 	huge.Lot = rect(-400, -700, 500, 900)
 	out["plan of a farm"] = huge

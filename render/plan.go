@@ -18,6 +18,7 @@ type LotPlan struct {
 	Wires      []PlanLine
 	Trees      []PlanTree
 	Points     []PlanPoint   // named points to measure from
+	Land       PlanLand      // heights of the ground that were read
 	Shadows    []orb.Polygon // at one moment; the caption says which
 	Light      []orb.Polygon // shadows at that moment of crowns that are bare, drawn lighter: most of the sun comes through
 	Sun        *Grid         // on the ground, drawn inside the lot; nil for none
@@ -260,6 +261,7 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		}
 		clip.Path(ink.Hatch(sh, 2.6, 45, true), line(hair, black))
 	}
+	d.Land.lines(clip, v, d.Lot)
 	if len(d.Lot) > 2 {
 		s.Path(ink.Polygon(v.points(d.Lot)), dashed(heavy, black, dashLot))
 	}
@@ -285,6 +287,7 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 		}
 		t.draw(s, v)
 	}
+	d.Land.crosses(clip, v)
 	for _, t := range d.Trees { // on top, or a crown beside it hides what goes
 		if t.Removed {
 			t.cross(s, v)

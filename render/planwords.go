@@ -131,6 +131,24 @@ func along(r ink.Run, share float64) ink.Point {
 	return r.Points[len(r.Points)-1]
 }
 
+// keepOff is what heights are not lettered on: buildings, trunks, crosses.
+func (d LotPlan) keepOff(v view) []ink.Box {
+	var out []ink.Box
+	for _, b := range d.Buildings {
+		for _, r := range b.Walls {
+			out = append(out, boxOf(v.points(r)))
+		}
+	}
+	for _, t := range d.Trees {
+		q, r := v.pt(t.At), 2.5
+		if t.Removed {
+			r = crossRadius + 1.5
+		}
+		out = append(out, ink.Box{X0: q.X - r, Y0: q.Y - r, X1: q.X + r, Y1: q.Y + r})
+	}
+	return out
+}
+
 // lettering puts the words on, the most needed first.
 func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	s.taken = append(s.taken, ink.Box{X0: s.frame.X1 - planSideWidth, Y0: s.frame.Y0, X1: s.frame.X1, Y1: s.frame.Y0 + 48})
@@ -212,8 +230,12 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, crowns, box, other)
 		}
 	}
+	unread := d.Land.lettering(s, v, d.Lot, box, d.keepOff(v))
 	if missed > 0 {
 		s.text(s.frame.X0+2, box.Y1-1, figures(float64(missed), 1)+" tree names did not fit", haloed(italic(small())))
+	}
+	if unread > 0 {
+		s.label(s.frame.X1-planSideWidth-60, box.Y1-4, figures(float64(unread), 1)+" heights not lettered", haloed(italic(small())), box)
 	}
 	if d.Sun.valid() {
 		var off []ink.Box

@@ -148,6 +148,8 @@ func (d LotPlan) keyEntries() []keyEntry {
 	add(has.lot, "lot line", run(dashed(heavy, black, []float64{4.5, 1.5, 1, 1.5}), false))
 	add(has.fence, "fence", run(line(light, black), true))
 	add(has.wire, "wire", run(dashed(medium, black, dashWire), false))
+	add(len(d.Land.Spots) > 0, "height read, against the ground at the house", func(s *sheet, x, y float64) { spotCross(s.Page, x, y) })
+	add(d.Land.lined(d.Lot), "line of one height", run(line(light, pencil), false))
 	add(len(d.Light) > 0, "shadow of a bare crown", func(s *sheet, x, y float64) {
 		r := ink.Rectangle(x-6, y-3.5, 12, 7)
 		s.Path(r, area(wash))

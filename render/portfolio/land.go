@@ -65,6 +65,27 @@ func (s set) heightWords() string {
 	return words
 }
 
+// planLand is the spots and the lines of height between them; nothing where no
+// spot was read.
+func (s set) planLand() render.PlanLand {
+	spots := s.st.Site.Terrain.Spots
+	if len(spots) == 0 {
+		return render.PlanLand{}
+	}
+	l := render.PlanLand{Ground: s.st.Site.Ground(), Step: s.heightStep(), Metric: s.st.Site.Metric}
+	for _, spot := range spots {
+		text := measure.FormatLength(spot.Up, s.unit())
+		switch {
+		case spot.Up == 0:
+			text = "0"
+		case spot.Up > 0:
+			text = "+" + text
+		}
+		l.Spots = append(l.Spots, render.PlanSpot{At: spot.At, Text: text})
+	}
+	return l
+}
+
 // unit of lengths the site is written in.
 func (s set) unit() measure.Unit {
 	if s.st.Site.Metric {

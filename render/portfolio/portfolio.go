@@ -223,6 +223,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	d.Title = fmt.Sprintf("%s: shadows on %s", s.st.Site.Name, when)
 	if altitude > 0 {
 		d.Shadows, d.Light = s.shadows(direction, dayOfYear(m.Month, m.Day), nil)
+		d.Land = s.planLand()
 		d.Caption = fmt.Sprintf("Shadows %s of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high in the %s, at azimuth %.0f° from true north.%s%s", s.onGround(), altitude.Degrees(), wind(direction), azimuth.Degrees(), s.bestWords(), s.assumed())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()
