@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 )
 
@@ -62,6 +63,30 @@ func roomIn(dir string) error {
 	}
 	f.Close()
 	return os.Remove(f.Name())
+}
+
+// leftThere lists the tables and pictures of a study's folder that are not
+// among those written: of a plan that the site file no longer has, mostly.
+func leftThere(dir string, written []string) (left []string) {
+	entries, _ := os.ReadDir(dir) // what cannot be listed cannot mislead either
+	for _, e := range entries {
+		switch filepath.Ext(e.Name()) {
+		case ".csv", ".png", ".svg":
+			if !strings.HasPrefix(e.Name(), ".") && !slices.Contains(written, e.Name()) {
+				left = append(left, e.Name())
+			}
+		}
+	}
+	return left
+}
+
+// someOf names the first few of a list and counts the rest.
+func someOf(names []string) string {
+	const few = 3
+	if len(names) <= few+1 {
+		return strings.Join(names, ", ")
+	}
+	return fmt.Sprintf("%s and %d more", strings.Join(names[:few], ", "), len(names)-few)
 }
 
 // studyBegun is the first file a study writes, results.json the last: a study

@@ -21,10 +21,11 @@ import (
 // printDensity is the pictures' resolution, dots per inch.
 const printDensity = 300
 
-// drawStudy writes the set of pictures, several at a time. After one that
-// cannot be written no other is begun.
-func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector bool, size func(render.Picture) ink.Figure) error {
+// drawStudy writes the set of pictures, several at a time, and gives their
+// files' names. After one that cannot be written no other is begun.
+func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector bool, size func(render.Picture) ink.Figure) ([]string, error) {
 	pictures := portfolio.Of(st, shadows)
+	names := make([]string, len(pictures))
 	faults := make([]error, len(pictures))
 	var begun atomic.Int64
 	var failed atomic.Bool
@@ -42,7 +43,8 @@ func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector boo
 				if vector {
 					ending, draw = ".svg", func(w io.Writer) error { return ink.WriteSVG(w, size(p.Picture)) }
 				}
-				if faults[i] = writeWhole(filepath.Join(dir, p.Name+ending), draw); faults[i] != nil {
+				names[i] = p.Name + ending
+				if faults[i] = writeWhole(filepath.Join(dir, names[i]), draw); faults[i] != nil {
 					failed.Store(true)
 				}
 			}
@@ -51,10 +53,10 @@ func drawStudy(st *study.Study, dir string, shadows portfolio.Moment, vector boo
 	all.Wait()
 	for _, fault := range faults {
 		if fault != nil {
-			return fault
+			return nil, fault
 		}
 	}
-	return nil
+	return names, nil
 }
 
 // pictureSize reads how large pictures are to be: a sheet of paper each, or the

@@ -191,6 +191,26 @@ func TestStudyThatWasKilledMayBeRunAgainIntoItsFolder(t *testing.T) {
 	}
 }
 
+// A picture of a plan that the site file no longer has would be taken for the
+// lot's as it is now.
+func TestWhatAnEarlierStudyLeftInTheFolderIsTold(t *testing.T) {
+	dir := t.TempDir()
+	lot := studyLot(t, dir)
+	out := filepath.Join(dir, "out")
+	said, faults, code := typed("study", lot, "--out", out, "--no-pictures", "--draws", "0", "--hours")
+	if code != 0 || strings.Contains(said, "not of this run") {
+		t.Fatal(said, faults)
+	}
+	os.WriteFile(filepath.Join(out, "plan-2-given-up-south.png"), []byte("old"), 0o644)
+	said, _, _ = typed("study", lot, "--out", out, "--no-pictures", "--draws", "0")
+	if !strings.Contains(said, "not of this run: access_hours.csv, hours.csv, plan-2-given-up-south.png. Delete") {
+		t.Error(said)
+	}
+	if _, err := os.Stat(filepath.Join(out, "plan-2-given-up-south.png")); err != nil {
+		t.Error("it is told, not taken away:", err)
+	}
+}
+
 // What is written lies under its own name; a folder of that name is in the way.
 func TestNameThatIsTakenByAFolderIsSaid(t *testing.T) {
 	dir := t.TempDir()

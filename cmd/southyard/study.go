@@ -70,8 +70,9 @@ func studyCommand() *cli.Command {
 			if err != nil {
 				return err
 			}
+			var left []string
 			if out := c.String("out"); out != "" {
-				if err := writeStudy(c, st, out, shadows, size, show); err != nil {
+				if left, err = writeStudy(c, st, out, shadows, size, show); err != nil {
 					return err
 				}
 			}
@@ -80,6 +81,9 @@ func studyCommand() *cli.Command {
 			st.Answer(w)
 			if out := c.String("out"); out != "" {
 				fmt.Fprintf(w, "Tables and pictures: %s\n", out)
+				if len(left) > 0 {
+					fmt.Fprintf(w, "Also there, and not of this run: %s. Delete what an earlier run drew.\n", someOf(left))
+				}
 			}
 			return w.Flush()
 		},
@@ -136,10 +140,11 @@ func counted(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// writeStudy writes a study's files.
-func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.Moment, size func(render.Picture) ink.Figure, show *progress) error {
+// writeStudy writes a study's files and tells which tables and pictures were
+// in the folder and are not of this run.
+func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.Moment, size func(render.Picture) ink.Figure, show *progress) (left []string, err error) {
 	if err := outFolder(dir); err != nil {
-		return err
+		return nil, err
 	}
 	files := []struct {
 		name  string
@@ -161,19 +166,23 @@ func writeStudy(c *cli.Context, st *study.Study, dir string, shadows portfolio.M
 			write func(io.Writer) error
 		}{"access_hours.csv", st.AccessHoursCSV})
 	}
+	var written []string
 	for _, f := range files {
 		show.step("writing " + f.name)
 		if err := writeWhole(filepath.Join(dir, f.name), f.write); err != nil {
-			return err
+			return nil, err
 		}
+		written = append(written, f.name)
 	}
 	if !c.Bool("no-pictures") {
 		show.step("drawing")
-		if err := drawStudy(st, dir, shadows, c.Bool("svg"), size); err != nil {
-			return err
+		drawn, err := drawStudy(st, dir, shadows, c.Bool("svg"), size)
+		if err != nil {
+			return nil, err
 		}
+		written = append(written, drawn...)
 	}
-	return writeWhole(filepath.Join(dir, "results.json"), func(w io.Writer) error {
+	return leftThere(dir, written), writeWhole(filepath.Join(dir, "results.json"), func(w io.Writer) error {
 		e := json.NewEncoder(w)
 		e.SetIndent("", " ")
 		return e.Encode(st.Results())
