@@ -18,7 +18,7 @@ type caution struct {
 func (r Report) topics() (topics []caution, common []string) {
 	seen := map[string]int{}
 	for _, name := range heat.CautionTopics() {
-		for _, l := range heat.Cautions(name) {
+		for _, l := range heat.Cautions(name, r.unit()) {
 			seen[l]++
 		}
 	}
@@ -34,7 +34,7 @@ func (r Report) topics() (topics []caution, common []string) {
 			continue
 		}
 		c := caution{Topic: name}
-		for _, l := range heat.Cautions(name) {
+		for _, l := range heat.Cautions(name, r.unit()) {
 			switch {
 			case seen[l] == 1:
 				c.Lines = append(c.Lines, l)

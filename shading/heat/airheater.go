@@ -31,9 +31,9 @@ func DefaultAirHeater(id string, area float64, s Sun) (AirHeater, []Default) {
 	return AirHeater{ID: id, Area: area, Optical: .49, Loss: 2.84, B0: .10, Flow: 10, Fan: 10, MinRise: 5, Sun: s}, []Default{
 		{"air heater efficiency", "FR(τα) 0.49, FR·UL 2.84 W/m²·K", "Duffie & Beckman, air collector example, from memory"},
 		{"air heater cover by angle", "b0 0.10, one cover", "Duffie & Beckman, from memory"},
-		{"air heater air flow", "10 L/s a m² (2 cfm a ft²)", commonPractice},
-		{"air heater fan", "10 W a m² (1 W a ft²)", ownAssumption},
-		{"air heater fan starts at", "9 °F (5 K) of warming", commonPractice},
+		{"air heater air flow", both("2 cfm a ft² (10 L/s a m²)", "10 L/s a m² (2 cfm a ft²)"), commonPractice},
+		{"air heater fan", both("1 W a ft² (10 W a m²)", "10 W a m² (1 W a ft²)"), ownAssumption},
+		{"air heater fan starts at", both("9 °F (5 K)", "5 °C (9 °F)") + " of warming", commonPractice},
 	}
 }
 

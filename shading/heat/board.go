@@ -28,11 +28,12 @@ type Setbacks struct {
 func RoofSetbacks() (Setbacks, []Default) {
 	in := func(n float64) float64 { return n * metresPerInch }
 	const why = "common practice; the local fire code rules"
-	return Setbacks{Bottom: in(12), Top: in(18), Side: in(18), Hole: in(6), Chimney: in(12)}, []Default{
-		{"panels keep from the ridge", "18 in", why},
-		{"panels keep from the eave", "12 in", why},
-		{"panels keep from rakes, hips and valleys", "18 in; a path for fire crews may need 36 in", why},
-		{"panels keep from chimneys and vents", "12 in and 6 in", why},
+	s := Setbacks{Bottom: in(12), Top: in(18), Side: in(18), Hole: in(6), Chimney: in(12)}
+	return s, []Default{
+		{"panels keep from the ridge", inches(s.Top), why},
+		{"panels keep from the eave", inches(s.Bottom), why},
+		{"panels keep from rakes, hips and valleys", inches(s.Side) + "; a path for fire crews may need " + inches(in(36)), why},
+		{"panels keep from chimneys and vents", inches(s.Chimney) + " and " + inches(s.Hole), why},
 	}
 }
 
@@ -40,10 +41,11 @@ func RoofSetbacks() (Setbacks, []Default) {
 func WallSetbacks() (Setbacks, []Default) {
 	in := func(n float64) float64 { return n * metresPerInch }
 	const why = "common practice; the local code rules"
-	return Setbacks{Bottom: in(8), Top: in(6), Side: in(4), Hole: in(5), Chimney: in(12)}, []Default{
-		{"panels keep from the wall's base and eave", "8 in and 6 in", why},
-		{"panels keep from corners", "4 in", why},
-		{"panels keep from windows and their trim", "5 in", why},
+	s := Setbacks{Bottom: in(8), Top: in(6), Side: in(4), Hole: in(5), Chimney: in(12)}
+	return s, []Default{
+		{"panels keep from the wall's base and eave", inches(s.Bottom) + " and " + inches(s.Top), why},
+		{"panels keep from corners", inches(s.Side), why},
+		{"panels keep from windows and their trim", inches(s.Hole), why},
 	}
 }
 

@@ -39,8 +39,8 @@ const (
 func CoilFromChoice(c model.CoilChoice, hot, room float64) (Coil, []Default) {
 	var assumed []Default
 	out := Coil{Conductance: c.Conductance, KeepAbove: c.KeepAbove, Air: room, Blower: coilBlower}
-	fill(&out.Conductance, coilConductance, &assumed, "duct coil", "240 Btu/h a °F (125 W/K) of tank above room", ownAssumption)
-	fill(&out.KeepAbove, hot, &assumed, "duct coil runs while the tank is above", fmt.Sprintf("%.0f °F (%.0f °C), what hot water is delivered at: the rest is surplus", Fahrenheit(hot), hot), ownAssumption)
+	fill(&out.Conductance, coilConductance, &assumed, "duct coil", both("240 Btu/h a °F (125 W/K)", "125 W/K (240 Btu/h a °F)")+" of tank above room", ownAssumption)
+	fill(&out.KeepAbove, hot, &assumed, "duct coil runs while the tank is above", degrees(hot)+", what hot water is delivered at: the rest is surplus", ownAssumption)
 	return out, append(assumed, Default{"blower while the coil gives heat", fmt.Sprintf("%.0f W", coilBlower), ownAssumption})
 }
 

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"github.com/southyard/southyard/model/measure"
 )
 
 // Default is a value the site file did not give and that was assumed.
@@ -45,7 +47,7 @@ func TypicalCost(kind string, grossArea float64) (float64, Default) {
 		perFoot = 100
 	}
 	feet := grossArea / (metresPerFoot * metresPerFoot)
-	return math.Round(perFoot*feet/50) * 50, Default{"cost of " + name, fmt.Sprintf("$%.0f a ft², installed", perFoot), commonPractice + "; ask for a quote"}
+	return math.Round(perFoot*feet/50) * 50, Default{"cost of " + name, both(fmt.Sprintf("$%.0f a ft²", perFoot), fmt.Sprintf("$%.0f a m²", measure.Significant(perFoot/(metresPerFoot*metresPerFoot), 2))) + ", installed", commonPractice + "; ask for a quote"}
 }
 
 // TypicalCoilCost is that of a coil in the duct with its pump and control.

@@ -107,7 +107,7 @@ func FuelFromChoice(c model.HeatChoice) (Fuel, []Default, error) {
 	if !(f.Efficiency > 0.05 && f.Efficiency <= 8) {
 		return Fuel{}, nil, fmt.Errorf("efficiency %g of the heating appliance, want 0.05 to 1, or a heat pump's coefficient up to 8", f.Efficiency)
 	}
-	assumed = append(assumed, Default{"CO₂ of " + f.Name, fmt.Sprintf("%.1f kg a million Btu of fuel", f.CO2*KWhPerMMBtu), f.CO2Source})
+	assumed = append(assumed, Default{"CO₂ of " + f.Name, fuelCO2(f.CO2), f.CO2Source})
 	return f, assumed, nil
 }
 

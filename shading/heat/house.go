@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"github.com/southyard/southyard/model"
-	"github.com/southyard/southyard/model/measure"
 )
 
 // House is what the balance needs to know of a house whatever its condition.
@@ -67,16 +66,16 @@ const cubicMetresPerFoot = 0.3048 * 0.3048 * 0.3048
 func FromChoice(c model.HeatChoice, d Dimensions) (h House, before, after Shell, assumed []Default, err error) {
 	h = House{FloorArea: c.FloorArea, Volume: c.Volume, WallArea: d.WallArea, CeilingArea: d.CeilingArea,
 		GroundArea: d.GroundArea, Setpoint: c.Setpoint, Elevation: d.Elevation}
-	fill(&h.FloorArea, d.FloorArea, &assumed, "floor area", fmt.Sprintf("%s (%.0f m²)", measure.FormatArea(d.FloorArea, measure.Feet), d.FloorArea), "footprint times storeys")
+	fill(&h.FloorArea, d.FloorArea, &assumed, "floor area", areas(d.FloorArea), "footprint times storeys")
 	volume := d.Volume
 	if volume <= 0 {
 		volume = h.FloorArea * 2.5
 	}
-	fill(&h.Volume, volume, &assumed, "volume", fmt.Sprintf("%s cu ft (%.0f m³)", measure.Number(measure.Significant(volume/cubicMetresPerFoot, 3), 0), volume), "from the outline")
-	fill(&h.Setpoint, 20, &assumed, "indoor temperature", "68 °F (20 °C)", commonPractice)
+	fill(&h.Volume, volume, &assumed, "volume", volumes(volume), "from the outline")
+	fill(&h.Setpoint, 20, &assumed, "indoor temperature", degrees(20), commonPractice)
 	h.TooWarm = max(26, h.Setpoint+3)
 	assumed = append(assumed,
-		Default{"windows are opened above", fmt.Sprintf("%.0f °F (%.0f °C)", Fahrenheit(h.TooWarm), h.TooWarm), ownAssumption})
+		Default{"windows are opened above", degrees(h.TooWarm), ownAssumption})
 	mass := c.Mass
 	if mass == "" {
 		mass = "light"
@@ -91,18 +90,18 @@ func FromChoice(c model.HeatChoice, d Dimensions) (h House, before, after Shell,
 		Default{"heat from people, lights and cooking", "4 W a m² of floor", ownAssumption},
 		Default{"the lowest floor sees", "half the indoor-outdoor difference", commonPractice})
 	before = shellFrom("as found", c.Before, &assumed, shellDefaults{
-		wall: FramedWall(0), wallText: "R 4.5, empty 2×4 cavities",
-		ceiling: AtticFloor(3 * metresPerInch), ceilingText: "R 13, 3 in of loose fill",
-		floor: 4 * RSI, floorText: "R 4, bare wood floor",
+		wall: FramedWall(0), wallText: rValue(FramedWall(0), 1) + ", empty 2×4 cavities",
+		ceiling: AtticFloor(3 * metresPerInch), ceilingText: rValue(AtticFloor(3*metresPerInch), 0) + ", " + inches(3*metresPerInch) + " of loose fill",
+		floor: 4 * RSI, floorText: rValue(4*RSI, 0) + ", bare wood floor",
 		air: 1.0, airText: "1.0 an hour, natural"})
 	after = shellFrom("after rehab", c.After, &assumed, shellDefaults{
-		wall: FramedWall(13 * RSI), wallText: "R 13, cavities dense-packed",
-		ceiling: AtticFloor(12 * metresPerInch), ceilingText: "R 46, 12 in of blown cellulose",
-		floor: before.Floor, floorText: fmt.Sprintf("R %.0f, as before", before.Floor/RSI),
+		wall: FramedWall(13 * RSI), wallText: rValue(FramedWall(13*RSI), 0) + ", cavities dense-packed",
+		ceiling: AtticFloor(12 * metresPerInch), ceilingText: rValue(AtticFloor(12*metresPerInch), 0) + ", " + inches(12*metresPerInch) + " of blown cellulose",
+		floor: before.Floor, floorText: rValue(before.Floor, 0) + ", as before",
 		air: 0.5, airText: "0.5 an hour, natural, after sealing"})
 	if c.After.Glazing == "" && c.After.Window == 0 {
 		after.AddStorms = true
-		assumed = append(assumed, Default{"after rehab: windows", "a clear storm on each single window, R 2.0", ashraeMemory})
+		assumed = append(assumed, Default{"after rehab: windows", "a clear storm on each single window, " + rValue(2*RSI, 1), ashraeMemory})
 	}
 	return h, before, after, assumed, h.check()
 }
@@ -118,12 +117,12 @@ func shellFrom(name string, e model.Envelope, assumed *[]Default, d shellDefault
 	switch {
 	case s.Wall > 0:
 	case e.Cavity == model.EmptyCavity:
-		fill(&s.Wall, FramedWall(0), assumed, name+": walls with empty cavities", "R 4.5", "parallel path, layers from ASHRAE, from memory")
+		fill(&s.Wall, FramedWall(0), assumed, name+": walls with empty cavities", rValue(FramedWall(0), 1), "parallel path, layers from ASHRAE, from memory")
 	case e.Cavity == model.DensePacked:
-		fill(&s.Wall, FramedWall(13*RSI), assumed, name+": walls with dense-packed cavities", "R 13", "parallel path, layers from ASHRAE, from memory")
+		fill(&s.Wall, FramedWall(13*RSI), assumed, name+": walls with dense-packed cavities", rValue(FramedWall(13*RSI), 0), "parallel path, layers from ASHRAE, from memory")
 	}
 	if e.Attic > 0 {
-		fill(&s.Ceiling, AtticFloor(e.Attic), assumed, fmt.Sprintf("%s: ceiling under %.0f in of loose fill", name, e.Attic/metresPerInch), fmt.Sprintf("R %.0f", AtticFloor(e.Attic)/RSI), "blown cellulose, R 3.7 an inch, from memory")
+		fill(&s.Ceiling, AtticFloor(e.Attic), assumed, name+": ceiling under "+inches(e.Attic)+" of loose fill", rValue(AtticFloor(e.Attic), 0), "blown cellulose, R 3.7 an inch, from memory")
 	}
 	fill(&s.Wall, d.wall, assumed, name+": walls", d.wallText, "parallel path, layers from ASHRAE, from memory")
 	fill(&s.Ceiling, d.ceiling, assumed, name+": ceiling", d.ceilingText, commonPractice)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 )
 
 func TestReturnAddsUpAndPaybackIsWhenSavingsReachTheCost(t *testing.T) {
@@ -135,19 +136,21 @@ func TestEveryTopicHasItsCautionsAndDefersToCode(t *testing.T) {
 		"wall": {"1978"}, "air heater": {"children", "damper", "electrician"}, "hot water": {"Scald", "Legionella", "Stagnation", "licensed"},
 		"windows": {"summer", "children"}, "tightening": {"flue", "CO alarms"},
 	} {
-		all := strings.Join(Cautions(topic), " ")
-		for _, w := range words {
-			if !strings.Contains(all, w) {
-				t.Errorf("%s: does not warn of %q", topic, w)
+		for _, unit := range []measure.Unit{measure.Feet, measure.Metres} {
+			all := strings.Join(Cautions(topic, unit), " ")
+			for _, w := range words {
+				if !strings.Contains(all, w) {
+					t.Errorf("%s: does not warn of %q", topic, w)
+				}
 			}
 		}
 	}
 	for _, topic := range CautionTopics() {
-		if len(Cautions(topic)) == 0 {
+		if len(Cautions(topic, measure.Feet)) == 0 {
 			t.Errorf("%s has no cautions", topic)
 		}
 	}
-	if Cautions("gardening") != nil {
+	if Cautions("gardening", measure.Feet) != nil {
 		t.Error("unknown topic has cautions")
 	}
 }

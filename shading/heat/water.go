@@ -35,11 +35,11 @@ func WaterFromChoice(wish model.CollectorChoice, grossArea float64, c model.Heat
 	}
 	w := WaterSystem{Collector: collector, Area: grossArea * collector.Aperture, Persons: c.Persons, Tank: c.Water.Tank,
 		Litres: c.GallonsADay * LitresPerGal, TankLoss: 2.5, MaxTank: 85, Room: 18, Hot: c.Water.Hot, Pump: 40, South: south}
-	fill(&w.Hot, Celsius(120), &assumed, "water is delivered at", "120 °F (49 °C)", commonPractice)
+	fill(&w.Hot, Celsius(120), &assumed, "water is delivered at", degrees(Celsius(120)), commonPractice)
 	assumed = append(assumed,
 		Default{"solar tank loss", "2.5 W/K", ownAssumption},
-		Default{"solar tank is kept below", "185 °F (85 °C)", commonPractice},
-		Default{"room around the tank", "64 °F (18 °C)", ownAssumption},
+		Default{"solar tank is kept below", degrees(w.MaxTank), commonPractice},
+		Default{"room around the tank", degrees(w.Room), ownAssumption},
 		Default{"pump", "40 W", ownAssumption},
 		Default{"hot water through the day", "residential profile, peaks at 7–8 and 17–20 o'clock", "ASHRAE 90.2 profile, from memory"},
 		Default{"mains temperature", "from the monthly air temperatures", "Hendron et al. 2004; Burch & Christensen 2007"})
@@ -48,9 +48,9 @@ func WaterFromChoice(wish model.CollectorChoice, grossArea float64, c model.Heat
 	} else {
 		fill(&w.Persons, 3, &assumed, "persons", "3", ownAssumption)
 	}
-	fill(&w.Litres, 15*LitresPerGal, &assumed, "hot water", "15 gal a person and day", "field studies (13–16 gal), from memory")
+	fill(&w.Litres, 15*LitresPerGal, &assumed, "hot water", both("15 gal", "57 L (15 gal)")+" a person and day", "field studies ("+both("13–16 gal", "49–61 L")+"), from memory")
 	tank := 1.5 * LitresPerGal * grossArea / (metresPerFoot * metresPerFoot)
-	fill(&w.Tank, tank, &assumed, "solar tank", fmt.Sprintf("%.0f gal, 1½ gal a ft² of panel", tank/LitresPerGal), "web guide (rule of thumb)")
+	fill(&w.Tank, tank, &assumed, "solar tank", both(fmt.Sprintf("%.0f gal, 1½ gal a ft² of panel", tank/LitresPerGal), fmt.Sprintf("%.0f L, 61 L a m² of panel (1½ gal a ft²)", tank)), "web guide (rule of thumb)")
 	return w, assumed, w.check()
 }
 

@@ -156,7 +156,7 @@ func (p Placed) cautions(st *Study) []string {
 	}
 	var out []string
 	for _, topic := range topics {
-		for _, line := range heat.Cautions(topic) {
+		for _, line := range heat.Cautions(topic, st.unit()) {
 			if !contains(out, line) {
 				out = append(out, line)
 			}

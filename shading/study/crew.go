@@ -87,9 +87,9 @@ func (st *Study) CrewList(plan string) (CrewList, error) {
 		}
 	}
 	if felling {
-		out.Cautions = append(out.Cautions, heat.Cautions("felling")...)
+		out.Cautions = append(out.Cautions, heat.Cautions("felling", st.unit())...)
 		out.Cautions = append(out.Cautions, "Keep everyone twice the tree's height away while it comes down; nobody works alone (common practice; ANSI Z133, from memory).")
-		out.Cautions = append(out.Cautions, heat.Cautions("digging")...)
+		out.Cautions = append(out.Cautions, heat.Cautions("digging", st.unit())...)
 	}
 	return out, nil
 }

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/heat"
 )
@@ -34,6 +35,7 @@ type Heat struct {
 	CoilCost   float64
 	CoilGuess  bool // its cost is assumed
 
+	unit        measure.Unit // of its reader
 	asksForCoil bool
 	work        *heatStudy
 	Returns     []heat.Return // what each part does for its money; the last is all together
@@ -62,7 +64,7 @@ type heatStudy struct {
 
 // heating works out the whole of Heat.
 func (st *Study) heating() (*Heat, error) {
-	w := heatStudy{Study: st, out: &Heat{}, air: make([]float64, len(st.Year.Hours))}
+	w := heatStudy{Study: st, out: &Heat{unit: st.unit()}, air: make([]float64, len(st.Year.Hours))}
 	for i := range st.Year.Hours {
 		w.air[i] = st.Year.Hours[i].Air
 	}
@@ -97,6 +99,9 @@ func (st *Study) heating() (*Heat, error) {
 		return nil, err
 	}
 	w.mountingDefaults()
+	for i, a := range w.out.Assumed {
+		w.out.Assumed[i] = a.In(st.unit())
+	}
 	w.money()
 	if w.out.Tornado, err = w.tornado(best); err != nil {
 		return nil, err

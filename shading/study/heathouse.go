@@ -68,7 +68,7 @@ func (st *Study) dimensions() (heat.Dimensions, []heat.Default) {
 		assumed = append(assumed, heat.Default{Name: "party wall", Value: fmt.Sprintf("%s against %s loses no heat", measure.FormatArea(party, st.unit()), listText(beside)), Source: "common practice while the neighbour is heated, no source"})
 	}
 	if st.Site.Heat.FloorArea <= 0 {
-		assumed = append(assumed, heat.Default{Name: "storeys", Value: fmt.Sprintf("%.1f", storeys), Source: "wall height by 9 ft a storey, to the half; common practice, no source"})
+		assumed = append(assumed, heat.Default{Name: "storeys", Value: fmt.Sprintf("%.1f", storeys), Source: "wall height by " + measure.FormatLength(9*0.3048, st.unit()) + " a storey, to the half; common practice, no source"})
 	}
 	return d, assumed
 }

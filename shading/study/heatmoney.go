@@ -13,23 +13,23 @@ func (st *Study) printMoney(p printer) {
 	h := st.Heat
 	e := h.Economy
 	p("")
-	p("%-28s %10s %10s %10s %16s %14s %14s", "Money", "cost", "heat", "saves", "paid back in", "worth today", "per mil. Btu")
+	p("%-28s %10s %10s %10s %16s %14s %14s", "Money", "cost", "heat", "saves", "paid back in", "worth today", map[bool]string{false: "per mil. Btu", true: "per kWh"}[st.Site.Metric])
 	for i, r := range h.Returns {
 		if i == len(h.Returns)-1 && i < 2 {
 			break
 		}
 		per := "–"
 		if r.CostPerMMBtu > 0 && r.Cost > 0 {
-			per = heat.Dollars(r.CostPerMMBtu)
+			per = st.heatPrice(r.CostPerMMBtu)
 		}
 		p("  %-26s %10s %10s %10s %16s %14s %14s", r.Name, quoted(r), st.heatFigure(r.Heat), dollars(r.Saving), payback(r), dollars(r.Present), per)
 	}
 	water := ""
 	if e.WaterFuel != e.Fuel {
-		water = fmt.Sprintf(" (hot water, with %s: %s)", e.WaterFuel.Name, heat.Dollars(e.WaterFuel.PerMMBtu()))
+		water = fmt.Sprintf(" (hot water, with %s: %s)", e.WaterFuel.Name, st.heatPrice(e.WaterFuel.PerMMBtu()))
 	}
-	p.paragraph(fmt.Sprintf("Fuel costs %s a million Btu of useful heat now%s. Worth today: %d years of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
-		heat.Dollars(e.Fuel.PerMMBtu()), water, e.Years, measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
+	p.paragraph(fmt.Sprintf("Fuel costs %s a %s of useful heat now%s. Worth today: %d years of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
+		st.heatPrice(e.Fuel.PerMMBtu()), st.heatUnit(), water, e.Years, measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
 	together := h.Together()
 	p("  Together %s of CO₂ a year stay out of the air.", st.mass(together.CO2))
 	if list := h.CostsMissing(); len(list) > 0 {

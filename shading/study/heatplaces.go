@@ -13,7 +13,11 @@ func (st *Study) printCollectors(p printer) {
 	h := st.Heat
 	if len(h.Collectors) == 0 {
 		p("")
-		p("No collectors asked for. In the site file: collectors: - {kind: air heater, on: south, width: 4 ft, height: 8 ft, count: 2}")
+		size := "width: 4 ft, height: 8 ft"
+		if st.Site.Metric {
+			size = "width: 1.2 m, height: 2.4 m"
+		}
+		p("No collectors asked for. In the site file: collectors: - {kind: air heater, on: south, %s, count: 2}", size)
 		return
 	}
 	for _, c := range h.Collectors {

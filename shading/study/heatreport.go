@@ -46,7 +46,7 @@ func (st *Study) HeatText(w io.Writer) {
 func (st *Study) printCautions(p printer, topics ...string) {
 	seen := map[string]bool{}
 	for _, topic := range topics {
-		for _, line := range heat.Cautions(topic) {
+		for _, line := range heat.Cautions(topic, st.unit()) {
 			if !seen[line] {
 				seen[line] = true
 				p.paragraph(line, "! ", "  ")
@@ -88,7 +88,12 @@ func (st *Study) printColumns(p printer) {
 	row("  air changes", func(c heat.Column) string { return share(c.Conductance.Air, c.Conductance.Total) })
 	row("check: an hour-by-hour balance differs by", func(c heat.Column) string { return fmt.Sprintf("%+.0f %%", 100*c.HourlyDiffer) })
 	if st.hasTwoPanes() {
-		p.paragraph(fmt.Sprintf("Pane and storm by the builder's sum: pane 1, storm 1, air space ½, together %s (common practice); tables say R 2.0, and that is what is used here.", measure.FormatRValue(heat.AddedLayersR(2), measure.Feet)), "  ", "  ")
+		sum, table := heat.AddedLayersR(2), "R 2.0"
+		together := measure.FormatRValue(sum, measure.Feet)
+		if st.Site.Metric {
+			together, table = measure.FormatRValue(sum, measure.Metres)+" ("+together+")", "RSI 0.35 (R 2.0)"
+		}
+		p.paragraph(fmt.Sprintf("Pane and storm by the builder's sum: pane 1, storm 1, air space ½, together %s (common practice); tables say %s, and that is what is used here.", together, table), "  ", "  ")
 	}
 	st.printCautions(p, "tightening", "windows")
 }

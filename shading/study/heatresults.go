@@ -63,7 +63,7 @@ func (h *Heat) Result() HeatResult {
 		})
 	}
 	for _, topic := range h.topics() {
-		out.Cautions[topic] = heat.Cautions(topic)
+		out.Cautions[topic] = heat.Cautions(topic, h.unit)
 	}
 	return out
 }

@@ -19,6 +19,18 @@ func (st *Study) heatUnit() string {
 	return "million Btu"
 }
 
+// heatPrice is what heat costs in the reader's unit, from dollars a million Btu.
+func (st *Study) heatPrice(perMMBtu float64) string {
+	if !st.Site.Metric {
+		return heat.Dollars(perMMBtu)
+	}
+	perKWh := perMMBtu / heat.KWhPerMMBtu
+	if perKWh < 0.995 {
+		return measure.FormatSignificant(100*perKWh, 2) + " ¢"
+	}
+	return heat.Dollars(perKWh)
+}
+
 // heatFigure is heat in the reader's unit with two digits, three above 100.
 func (st *Study) heatFigure(kWh float64) string {
 	x := kWh
