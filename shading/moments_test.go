@@ -174,3 +174,33 @@ func TestMomentsLoseNothingInAnOpenField(t *testing.T) {
 		}
 	}
 }
+
+// Two days in turn see an hour at four times, one after the other, with a
+// quarter of its beam between each and the next.
+func TestDaysTakeTurnsWithinTheHour(t *testing.T) {
+	year := testYear(42)
+	m, south := momentsOf(year), r3.Vector{Y: -1}
+	hours := 0
+	for i := range year.Hours {
+		h := &year.Hours[i]
+		if h.Up < 1 || h.Sun.Z < 0.35 || h.Sun.Dot(south) < 0.35 {
+			continue
+		}
+		hours++
+		a, b := m.rays(i, 0, 2, south, nil), m.rays(i, 1, 2, south, nil)
+		// With the sun 20° up and well ahead of the plane the beam is nearly even, so
+		// that a quarter of it takes about a quarter of an hour: 3.75° about the pole.
+		for k, pair := range [][2]ray{{a[0], b[0]}, {b[0], a[1]}, {a[1], b[1]}} {
+			pole := r3.Vector{Y: math.Cos(42 * math.Pi / 180), Z: math.Sin(42 * math.Pi / 180)}
+			from, to := pair[0].direction, pair[1].direction
+			level := func(v r3.Vector) r3.Vector { return v.Sub(pole.Mul(v.Dot(pole))).Normalize() }
+			turn := math.Atan2(pole.Dot(level(to).Cross(level(from))), level(from).Dot(level(to))) * 180 / math.Pi
+			if turn < 2.5 || turn > 5 {
+				t.Fatalf("hour %d: from ray %d to the next in turn the sun goes %.2f°, want about 3.75°", i, k, turn)
+			}
+		}
+	}
+	if hours < 500 {
+		t.Errorf("only %d hours were looked at", hours)
+	}
+}

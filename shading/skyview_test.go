@@ -194,3 +194,22 @@ func TestSkylineRunsStraightBetweenReadings(t *testing.T) {
 	near(t, "one reading", Skyline(points[:1], s1.Angle(3)).Degrees(), 10, 1e-9)
 	near(t, "no reading", Skyline(nil, 1).Degrees(), 0, 0)
 }
+
+// Ground that rises r a metre stands up to atan(r·cos of the angle from uphill)
+// at an azimuth; looking down it, it hides nothing above level.
+func TestRisingGroundStandsBeforeTheSunToItsOwnAltitude(t *testing.T) {
+	for _, rise := range []float64{0.05, 0.3} {
+		for uphill := 0.0; uphill < 360; uphill += 45 {
+			sc := &Scene{terrain: model.Terrain{SlopeRise: rise, SlopeUphill: degrees(uphill)}}
+			for azimuth := 2.5; azimuth < 360; azimuth += 5 {
+				ground := math.Atan(rise*math.Cos((azimuth-uphill)*math.Pi/180)) * 180 / math.Pi
+				for _, above := range []float64{-0.01, 0.01} {
+					altitude := max(0.005, ground+above)
+					if got, want := sc.hidden(model.Toward(degrees(altitude), degrees(azimuth))), altitude < ground; got != want {
+						t.Errorf("rise %g to %g°: the sun at %.1f°, %.3f° up is hidden %v, the ground stands to %.3f°", rise, uphill, azimuth, altitude, got, ground)
+					}
+				}
+			}
+		}
+	}
+}
