@@ -76,16 +76,17 @@ const (
 // Figure gives the view at the width of a page.
 func (d EyeView) Figure() ink.Figure {
 	f := d.figure(PageWidth, 0, d)
-	f.Height = d.heightAt(PageWidth)
+	f.Height = d.heightAt(PageWidth, eyeMaxHeight)
 	return f
 }
 
-// heightAt is the height the whole picture fills at a width.
-func (d EyeView) heightAt(width float64) float64 {
+// heightAt is the height the whole picture fills at a width, the view itself at
+// most so high.
+func (d EyeView) heightAt(width, most float64) float64 {
 	x0, y0, x1, y1 := d.span(d.stand())
 	w := width - 2*margin - 2*eyeAir
 	h := w * (y1 - y0) / max(x1-x0, 1e-6)
-	return d.above() + d.below(width) + max(90, min(eyeMaxHeight, 1.3*w, h)) + 2*eyeAir + needleRoom + 2*margin
+	return d.above() + d.below(width) + max(90, min(most, 1.3*w, h)) + 2*eyeAir + needleRoom + 2*margin
 }
 
 // camera looks at a point from a distance.

@@ -65,17 +65,18 @@ func (d FaceMap) Dotted() bool {
 // Figure gives the face at the width of a page.
 func (d FaceMap) Figure() ink.Figure {
 	f := d.figure(PageWidth, 0, d)
-	f.Height = d.heightAt(PageWidth)
+	f.Height = d.heightAt(PageWidth, faceMaxHeight)
 	return f
 }
 
-// heightAt is the height the whole picture fills at a width.
-func (d FaceMap) heightAt(width float64) float64 {
+// heightAt is the height the whole picture fills at a width, the face itself at
+// most so high.
+func (d FaceMap) heightAt(width, most float64) float64 {
 	b := d.bound()
 	side, above, below := d.tapeRoom()
 	w := width - 2*margin - 2*side
 	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
-	return d.above() + d.below(width) + max(60, min(faceMaxHeight, h)) + above + below + faceFoot + 2*margin
+	return d.above() + d.below(width) + max(60, min(most, h)) + above + below + faceFoot + 2*margin
 }
 
 // box is where the face itself is drawn.

@@ -9,8 +9,12 @@ import (
 // sheetMargin is bare paper round a picture that has a sheet to itself, points.
 const sheetMargin = 54.0
 
+// taller is by how much a chart is drawn higher on a sheet of its own.
+const taller = 1.4
+
 // OnSheet is a picture alone on a sheet of paper, upright or turned, as wide
-// as the paper allows and as high as it needs.
+// as the paper allows and as high as it needs; before and after stand one above
+// the other where that draws them larger.
 func OnSheet(p Picture, paper ink.Sheet, turned bool) ink.Figure {
 	f := p.Figure()
 	width, height := paper.Width, paper.Height
@@ -18,9 +22,16 @@ func OnSheet(p Picture, paper ink.Sheet, turned bool) ink.Figure {
 		width, height = height, width
 	}
 	room := ink.Box{X0: sheetMargin, Y0: sheetMargin, X1: width - sheetMargin, Y1: height - sheetMargin}
+	if pair, ok := p.(Pair); ok {
+		p = pair.fit(room.W(), room.H())
+	}
 	high := f.Height * max(1, room.W()/f.Width)
 	if q, ok := p.(sized); ok {
-		high = q.heightAt(room.W())
+		high = q.heightAt(room.W(), room.H())
+	}
+	switch p.(type) {
+	case AccessTable, BudgetCurve, Outlook, Bars: // their heights stand for nothing
+		high *= taller
 	}
 	room.Y1 = min(room.Y1, room.Y0+math.Ceil(high))
 	f.Width, f.Height = width, height

@@ -78,16 +78,17 @@ func (d LotPlan) foot(width float64) float64 {
 // Figure gives the plan at the width of a page.
 func (d LotPlan) Figure() ink.Figure {
 	f := d.figure(PageWidth, 0, d)
-	f.Height = d.heightAt(PageWidth)
+	f.Height = d.heightAt(PageWidth, planMaxHeight)
 	return f
 }
 
-// heightAt is the height the whole picture fills at a width.
-func (d LotPlan) heightAt(width float64) float64 {
+// heightAt is the height the whole picture fills at a width, the plan itself at
+// most so high.
+func (d LotPlan) heightAt(width, most float64) float64 {
 	b := d.bound()
 	w := width - 2*margin - planSideWidth
 	h := w * (b.Max[1] - b.Min[1]) / (b.Max[0] - b.Min[0])
-	return d.above() + d.below(width) + max(min(200, width), min(planMaxHeight, h)) + 4 + d.foot(width-2*margin) + 2*margin
+	return d.above() + d.below(width) + max(min(200, width), min(most, h)) + 4 + d.foot(width-2*margin) + 2*margin
 }
 
 // bound is what the plan must show, never empty.

@@ -1,0 +1,44 @@
+package render
+
+import (
+	"strings"
+	"testing"
+
+	"github.com/southyard/southyard/render/ink"
+)
+
+func TestPairStandsUprightWhereThatDrawsItLarger(t *testing.T) {
+	letter := ink.Sheets()[0]
+	upright := demoPair().fit(letter.Width-2*sheetMargin, letter.Height-2*sheetMargin)
+	turned := demoPair().fit(letter.Height-2*sheetMargin, letter.Width-2*sheetMargin)
+	if !upright.stacked || turned.stacked {
+		t.Errorf("two walls: one above the other upright %v, turned %v", upright.stacked, turned.stacked)
+	}
+	if p := demoPlanPair().fit(letter.Height-2*sheetMargin, letter.Width-2*sheetMargin); p.stacked {
+		t.Error("two deep lots stand one above the other on a turned sheet")
+	}
+}
+
+// Between the drawings and the caption there is room for scale bar and legend,
+// and no more.
+func TestNoWhiteBandBetweenPairAndCaption(t *testing.T) {
+	for _, turned := range []bool{false, true} {
+		f := OnSheet(demoPair(), ink.Sheets()[0], turned)
+		rec := &ink.Record{W: f.Width, H: f.Height}
+		if err := f.Draw(rec); err != nil {
+			t.Fatal(err)
+		}
+		ends, caption := 0.0, 0.0
+		for _, w := range rec.Texts {
+			if w.S == "west end" {
+				ends = max(ends, w.Box.Y1)
+			}
+			if strings.HasPrefix(w.S, "Heating season") {
+				caption = w.Box.Y0
+			}
+		}
+		if gap := caption - ends; !(gap > 0) || gap > faceFoot+demoPair().legendRoom()+30 {
+			t.Errorf("turned %v: %.0f points between the drawings and the caption", turned, gap)
+		}
+	}
+}
