@@ -4,13 +4,20 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/render/ink"
 )
 
 func TestPairStandsUprightWhereThatDrawsItLarger(t *testing.T) {
 	letter := ink.Sheets()[0]
-	upright := demoPair().fit(letter.Width-2*sheetMargin, letter.Height-2*sheetMargin)
-	turned := demoPair().fit(letter.Height-2*sheetMargin, letter.Width-2*sheetMargin)
+	low := demoPair() // two walls of one storey
+	for _, half := range []*Picture{&low.Left, &low.Right} {
+		f := (*half).(FaceMap)
+		f.Outline, f.Edges = orb.MultiPolygon{{feet(rect(0, 0, 22, 10))}}, nil
+		*half = f
+	}
+	upright := low.fit(letter.Width-2*sheetMargin, letter.Height-2*sheetMargin)
+	turned := low.fit(letter.Height-2*sheetMargin, letter.Width-2*sheetMargin)
 	if !upright.stacked || turned.stacked {
 		t.Errorf("two walls: one above the other upright %v, turned %v", upright.stacked, turned.stacked)
 	}
