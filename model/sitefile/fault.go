@@ -17,7 +17,8 @@ type Fault struct {
 	Right   string // what would be right; may be empty
 	Warning bool   // the file can be used as it stands
 
-	remark bool // Right is a remark, not text to write
+	remark bool   // Right is a remark, not text to write
+	also   string // where else the same is wrong
 }
 
 // String is the fault on one line: site.yaml:14:9: house.windows[W2].left:
@@ -42,6 +43,9 @@ func (f Fault) String() string {
 		b.WriteString(" (" + f.Right + ")")
 	default:
 		b.WriteString("; write " + f.Right)
+	}
+	if f.also != "" {
+		b.WriteString(" (the same on " + f.also + ")")
 	}
 	return b.String()
 }
@@ -70,11 +74,15 @@ func (r *reader) warn(at spot, right, format string, args ...any) {
 }
 
 func (r *reader) report(at spot, warning bool, right, format string, args ...any) {
+	wrong := fmt.Sprintf(format, args...)
+	if r.toldBefore(at, warning, wrong, right) {
+		return
+	}
 	told := r.told[warning]
 	if r.told[warning]++; told > mostFaults {
 		return
 	}
-	f := Fault{File: r.file, Line: at.line, Column: at.column, Path: at.shown, Wrong: fmt.Sprintf(format, args...), Right: right, Warning: warning}
+	f := Fault{File: r.file, Line: at.line, Column: at.column, Path: at.shown, Wrong: wrong, Right: right, Warning: warning}
 	if told == mostFaults {
 		f = Fault{File: r.file, Wrong: "there are more like these; mend these first", Line: at.line, Column: at.column, Warning: warning}
 	}
@@ -84,12 +92,13 @@ func (r *reader) report(at spot, warning bool, right, format string, args ...any
 	}
 }
 
-func sorted(faults []Fault) []Fault {
-	sort.SliceStable(faults, func(i, j int) bool {
-		if faults[i].Line != faults[j].Line {
-			return faults[i].Line < faults[j].Line
+func (r *reader) sorted() []Fault {
+	r.tellTwins()
+	sort.SliceStable(r.faults, func(i, j int) bool {
+		if r.faults[i].Line != r.faults[j].Line {
+			return r.faults[i].Line < r.faults[j].Line
 		}
-		return faults[i].Column < faults[j].Column
+		return r.faults[i].Column < r.faults[j].Column
 	})
-	return slices.Compact(faults) // said once
+	return slices.Compact(r.faults) // said once
 }

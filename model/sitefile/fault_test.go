@@ -1,6 +1,7 @@
 package sitefile
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 )
@@ -108,8 +109,8 @@ func TestAllFaultsComeAtOnceInTheOrderOfTheFile(t *testing.T) {
 func TestAFileOfEndlessFaultsIsToldShort(t *testing.T) {
 	var b strings.Builder
 	b.WriteString(sound + "fences:\n")
-	for range 3000 {
-		b.WriteString("  - {line: [[0, 0], [0, x]], height: tall}\n")
+	for i := range 3000 {
+		fmt.Fprintf(&b, "  - {line: [[0, 0], [0, x%d]], height: tall%d}\n", i, i)
 	}
 	_, faults := Read("site.yaml", []byte(b.String()))
 	if len(faults) > mostFaults+1 || Wrong(faults) == 0 {

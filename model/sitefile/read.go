@@ -31,6 +31,7 @@ type reader struct {
 	site    *model.Site
 	faults  []Fault
 	told    map[bool]int      // how many faults (false) and warnings (true) there were
+	twins   map[twin][]int    // the lines on which one value was wrong in one way
 	places  map[string]spot   // by path
 	faulty  map[string]bool   // paths with a fault
 	ids     map[string]spot   // every id, for those written twice
@@ -53,23 +54,23 @@ type reader struct {
 // there, but may only be used where Wrong(faults) is 0. Faults come in the
 // order of the file.
 func Read(name string, data []byte) (*model.Site, []Fault) {
-	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, told: map[bool]int{}, ids: map[string]spot{}, treeOf: map[string]string{}}
+	r := &reader{file: name, site: &model.Site{}, places: map[string]spot{}, faulty: map[string]bool{}, told: map[bool]int{}, twins: map[twin][]int{}, ids: map[string]spot{}, treeOf: map[string]string{}}
 	root, ok := r.parse(data)
 	if !ok {
-		return r.site, sorted(r.faults)
+		return r.site, r.sorted()
 	}
 	top, ok := r.value(root, "", "").object("a site file", "name: Alder Row 14")
 	if !ok {
-		return r.site, sorted(r.faults)
+		return r.site, r.sorted()
 	}
 	if r.stranger(top) {
-		return r.site, sorted(r.faults)
+		return r.site, r.sorted()
 	}
 	r.everything(top)
 	top.finish()
 	r.geometry()
 	r.unitAssumed()
-	return r.site, sorted(r.faults)
+	return r.site, r.sorted()
 }
 
 // topKeys are those of the file's first level.
@@ -239,17 +240,29 @@ func otherKind(data []byte) string {
 }
 
 // tabs reports lines that begin with a tab, which YAML forbids and editors
-// hide.
+// hide: the first of them, and how many more there are.
 func (r *reader) tabs(data []byte) bool {
-	found := false
+	var first spot
+	var more []int
 	for i, line := range strings.Split(string(data), "\n") {
 		body := strings.TrimLeft(line, " \t")
-		if tab := strings.IndexByte(line[:len(line)-len(body)], '\t'); tab >= 0 && strings.TrimSpace(body) != "" && body[0] != '#' {
-			r.fault(spot{line: i + 1, column: tab + 1}, "two spaces for each step to the right", "this line is moved in with a tab")
-			found = true
+		tab := strings.IndexByte(line[:len(line)-len(body)], '\t')
+		switch {
+		case tab < 0 || strings.TrimSpace(body) == "" || body[0] == '#':
+		case first.line == 0:
+			first = spot{line: i + 1, column: tab + 1}
+		default:
+			more = append(more, i+1)
 		}
 	}
-	return found
+	if first.line == 0 {
+		return false
+	}
+	r.fault(first, "two spaces for each step to the right", "this line is moved in with a tab")
+	if len(more) > 0 {
+		r.faults[0].also = linesText(more)
+	}
+	return true
 }
 
 // plainNodes refuses what a site file never needs: endless nesting, more
