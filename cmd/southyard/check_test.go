@@ -71,3 +71,18 @@ func TestCheckTellsTheLieOfTheLand(t *testing.T) {
 		}
 	}
 }
+
+// One reading is a horizon all round, which who reads one hill does not expect.
+func TestCheckTellsWhatLiesBetweenTheReadingsOfASkyline(t *testing.T) {
+	for terrain, want := range map[string]string{
+		"[{bearing: S 30° E, altitude: 15°}]": "1 reading: the land stands 15° high all round",
+		"[{bearing: S 30° E, altitude: 15°}, {bearing: S 60° E, altitude: 0°}, {bearing: south, altitude: 0°}]": "3 readings: 0° to 15° high, straight from each to the next",
+	} {
+		site, _ := sitefile.Read("lot.yaml", append(sitefile.Starter(), "\nterrain: {skyline: "+terrain+"}\n"...))
+		var out bytes.Buffer
+		understood{&out, site, measure.Feet}.write()
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%s: %q is not said:\n%s", terrain, want, out.String())
+		}
+	}
+}

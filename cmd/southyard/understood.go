@@ -1,9 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"text/tabwriter"
 
@@ -85,7 +87,7 @@ func (u understood) head() {
 		u.spots()
 	}
 	if n := len(s.Terrain.Skyline); n > 0 {
-		fmt.Fprintf(u.w, "  skyline    %s\n", counted(n, "reading"))
+		fmt.Fprintf(u.w, "  skyline    %s: %s\n", counted(n, "reading"), skylineWords(s.Terrain.Skyline))
 	}
 }
 
@@ -228,4 +230,15 @@ func (u understood) trees() {
 		rows = append(rows, []string{t.ID, t.Species, u.round(t.Height), "± " + u.round(h.SD), h.Method, spread, size(t.CrownBase, "crown base"), string(t.Owner), cost})
 	}
 	u.table("Trees (± : two times in three the height lies within)", []string{"id", "kind", "height", "", "by", "spread", "crown base", "owner", "removal"}, rows)
+}
+
+// skylineWords says what lies between the readings, which nobody thinks of who
+// reads one hill.
+func skylineWords(points []model.SkylinePoint) string {
+	byHeight := func(a, b model.SkylinePoint) int { return cmp.Compare(a.Altitude, b.Altitude) }
+	low, high := slices.MinFunc(points, byHeight).Altitude, slices.MaxFunc(points, byHeight).Altitude
+	if low == high {
+		return fmt.Sprintf("the land stands %s high all round", measure.FormatAngle(high, 0))
+	}
+	return fmt.Sprintf("%s to %s high, straight from each to the next and right round", measure.FormatAngle(low, 0), measure.FormatAngle(high, 0))
 }
