@@ -64,7 +64,7 @@ func tables(st *study.Study) (Lot, *terms, error) {
 	site := st.Site
 	lot := Lot{
 		Name: site.Name, Place: placeWords(site.Place), Season: study.MonthsText(st.Heating), Months: st.Heating,
-		Source: st.Year.Source, Sky: string(st.Sky), Assumed: len(site.Assumed), Feet: !site.Metric, HeatIn: heatUnit(site.Metric), Budget: site.Budget,
+		Source: st.Year.Source, Sky: st.Sky.Words(), Assumed: len(site.Assumed), Feet: !site.Metric, HeatIn: heatUnit(site.Metric), Budget: site.Budget,
 		Sun: SunPlace{Latitude: site.Place.Latitude(), Longitude: site.Place.Longitude(), Offset: st.Year.Offset.Hours(),
 			Year: st.Year.Calendar, Terrain: site.Terrain.SlopeRise > 0 || len(site.Terrain.Spots)+len(site.Terrain.Skyline) > 0},
 		Plan: planOf(site),

@@ -36,7 +36,7 @@ func (s set) removals(t *study.Target) render.Removals {
 	trials := ""
 	sure := map[string][2]float64{}
 	if t.Sure != nil {
-		trials = fmt.Sprintf(" Ranges: 8 in 10 of %d trials with errors drawn from how each tree was measured.", t.Sure.Draws)
+		trials = fmt.Sprintf(" Ranges: 8 in 10 of %d trials, each with every tree redrawn within its measuring error.", t.Sure.Draws)
 		for _, c := range t.Sure.Candidates {
 			if c.Fair != nil {
 				sure[c.ID] = [2]float64{c.Fair.Low, c.Fair.High}
@@ -106,7 +106,7 @@ func (s set) budget(t *study.Target) render.BudgetCurve {
 	if d.Budget > 0 {
 		d.Caption += "; ring: the best the budget pays for"
 	}
-	d.Caption += ". Where a name finds no room, results.json has the set."
+	d.Caption += ". Sets whose names find no room are in results.json."
 	if unknown {
 		d.Caption += " Some prices are assumed, not quotes."
 	}

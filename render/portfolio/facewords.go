@@ -24,13 +24,13 @@ func (s set) faceCaption(d render.FaceMap, i int, how string) string {
 	}
 	dots := ""
 	if d.Dotted() {
-		dots = "; dotted: half a class"
+		dots = "; dotted: half a step"
 	}
-	return fmt.Sprintf("Seen square-on from outside, %s. %s. Whole face: %.0f of %.0f kWh/m² in %s, access %.0f %%.%s One scale for all faces of this lot%s. %s",
+	return fmt.Sprintf("Seen square-on from outside, %s. %s. Whole face: %.0f of %.0f kWh/m² in %s, access %.0f %%.%s One colour scale for all faces of this lot%s. %s",
 		how, s.lies(s.st.Scene.Surfaces[i].Face), reached.Total(months...), reached.OpenTotal(months...), study.MonthsText(months), 100*reached.Access(months...), more, dots, s.source())
 }
 
-// lies says where a face looks, how steep it is and how large: "Looks S 12° E,
+// lies says where a face looks, how steep it is and how large: "Faces S 12° E,
 // pitch 2/12 (9.5°), 640 sq ft".
 func (s set) lies(f model.Face) string {
 	unit := measure.Feet
@@ -44,7 +44,7 @@ func (s set) lies(f model.Face) string {
 			return "Flat, " + measure.FormatArea(f.Area, unit)
 		}
 	}
-	return "Looks " + measure.FormatBearing(f.Azimuth()) + ", " + pitch + measure.FormatArea(f.Area, unit)
+	return "Faces " + measure.FormatBearing(f.Azimuth()) + ", " + pitch + measure.FormatArea(f.Area, unit)
 }
 
 // onGlass letters in the windows of a wall what reaches them in a state over

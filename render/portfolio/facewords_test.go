@@ -33,11 +33,11 @@ func TestFacesLetterTheStudysFiguresAndHowTheyLie(t *testing.T) {
 	}
 	// The site file: up is 12° west of true north, so the south wall looks
 	// 12° east of south; the roof falls 2 in 12.
-	if !strings.Contains(wall.Caption, "Looks S 12° E, ") || !strings.Contains(wall.Caption, "Figures in windows") {
+	if !strings.Contains(wall.Caption, "Faces S 12° E, ") || !strings.Contains(wall.Caption, "Figures in windows") {
 		t.Errorf("the wall's caption: %s", wall.Caption)
 	}
 	roof := s.face(byID["roof-south"], nil, "as it stands")
-	if !strings.Contains(roof.Caption, "Looks S 12° E, pitch 2/12 (9.5°), ") || strings.Contains(roof.Caption, "Figures in windows") {
+	if !strings.Contains(roof.Caption, "Faces S 12° E, pitch 2/12 (9.5°), ") || strings.Contains(roof.Caption, "Figures in windows") {
 		t.Errorf("the roof's caption: %s", roof.Caption)
 	}
 	for _, d := range []render.FaceMap{wall, roof} {

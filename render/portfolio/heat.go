@@ -151,7 +151,7 @@ func (s set) heatMonths() render.Bars {
 			d.Caption += fmt.Sprintf("; removing the %s saves none, as no window gains by it", h.BestName)
 		}
 	}
-	d.Caption += fmt.Sprintf(". %d values of the house's heat assumed. %s", len(h.Assumed), s.source())
+	d.Caption += fmt.Sprintf(". %d values about the house and its heating assumed, not measured. %s", len(h.Assumed), s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

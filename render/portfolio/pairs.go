@@ -30,11 +30,11 @@ func (s set) plan(at int) []Picture {
 			glass = " Figures in windows: kWh/m² that reach the glass."
 		}
 		if before.Dotted() || after.Dotted() {
-			dotted = "; dotted: half a class"
+			dotted = "; dotted: half a step"
 		}
 		words := render.Words{
 			Title: fmt.Sprintf("%s: plan “%s” on %s", s.st.Site.Name, p.Name, theSurface(surface)),
-			Caption: fmt.Sprintf("%s Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field, which is 100 %%.%s One scale for all faces of this lot%s. %s",
+			Caption: fmt.Sprintf("%s Heating-season sun (%s): %.0f kWh/m² today, %.0f after, of %.0f in an open field, which is 100 %%.%s One colour scale for all faces of this lot%s. %s",
 				work(p), study.MonthsText(months), now.Total(months...), then.Total(months...), now.OpenTotal(months...), glass, dotted, s.source()),
 		}
 		words.Alt = words.Title + ". " + words.Caption

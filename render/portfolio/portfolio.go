@@ -65,7 +65,7 @@ func (s set) source() string {
 	return s.weather() + s.assumed()
 }
 
-// weather says whose sun it is: the stations by name, and the sky model.
+// weather says whose sun it is: the stations by name, and how the sky is taken.
 func (s set) weather() string {
 	var names []string
 	main, more := s.st.Monthly.Main()
@@ -79,7 +79,7 @@ func (s set) weather() string {
 	if len(names) > 0 {
 		text += " (" + strings.Join(names, "; ") + ")"
 	}
-	return "Sun: " + text + "; " + string(s.st.Sky) + " sky."
+	return "Sun: " + text + "; sky taken as " + s.st.Sky.Words() + "."
 }
 
 // assumed counts what was not measured, by what it is about.
@@ -224,7 +224,7 @@ func (s set) lotShadows(m Moment) render.LotPlan {
 	if altitude > 0 {
 		d.Shadows, d.Light = s.shadows(direction, dayOfYear(m.Month, m.Day), nil)
 		d.Land = s.planLand()
-		d.Caption = fmt.Sprintf("Shadows %s of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high in the %s, at azimuth %.0f° from true north.%s%s", s.onGround(), altitude.Degrees(), wind(direction), azimuth.Degrees(), s.bestWords(), s.assumed())
+		d.Caption = fmt.Sprintf("Shadows %s of everything that stands today; bare crowns let part of the sun through. Sun %.0f° high in the %s, %.0f° clockwise from true north.%s%s", s.onGround(), altitude.Degrees(), wind(direction), azimuth.Degrees(), s.bestWords(), s.assumed())
 	} else {
 		d.Caption = "The sun is down at this moment." + s.bestWords()
 	}
@@ -322,7 +322,7 @@ func (s set) access(i int) render.AccessTable {
 	if n := len(s.st.Heating); n > 0 && n < 12 {
 		over = fmt.Sprintf("%.0f %% over %s, %s", 100*r.Access(s.st.Heating...), study.MonthsText(s.st.Heating), over)
 	}
-	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, weighted by energy, crowns in leaf from spring to autumn and bare in winter; %s. %s",
+	d.Caption = fmt.Sprintf("Share of an open field's sun that reaches the surface as the lot stands, by energy, trees in leaf from spring to autumn and bare in winter; %s. %s",
 		over, s.source())
 	d.Alt = d.Title + ". " + d.Caption
 	return d

@@ -115,7 +115,7 @@ func (s set) skyFrom(surface *shading.Surface, at orb.Point, where string) rende
 	if d.OneBand {
 		drawn = " Heavy: the sun's path on the days named."
 	}
-	d.Caption = "Looking out, " + left + " on the left." + drawn + " Lines across: clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun" + along + ". Hatched: sky " + d.Back + ", which it never sees. Places of the sun by date and latitude, without weather." + s.assumed()
+	d.Caption = "Looking out, " + left + " on the left." + drawn + " Lines across: clock hours of local standard time (" + offsetText(s.st.Year.Offset) + "). Crowns by id, the closer the strokes the less sun comes through; upright strokes: evergreen. Grey stops all sun" + along + ". Hatched: sky " + d.Back + ", which it never sees. Paths of the sun by date and latitude, clouds left out." + s.assumed()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

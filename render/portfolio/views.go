@@ -122,7 +122,7 @@ func (s set) shadowDay() render.ShadowDay {
 		d.Hours = append(d.Hours, at)
 	}
 	d.Title = fmt.Sprintf("%s: shadows through %d %s", s.st.Site.Name, day, month)
-	d.Caption = "Shadows " + s.onGround() + " at the hours of local standard time (" + offsetText(s.st.Year.Offset) + "); sun azimuth clockwise from true north, by date and latitude, without weather. Everything as it stands today. Bare crowns still let part of the sun through." + s.assumed()
+	d.Caption = "Shadows " + s.onGround() + " at the hours of local standard time (" + offsetText(s.st.Year.Offset) + "), clouds left out; the sun's direction in degrees clockwise from true north. Everything as it stands today. Bare crowns still let part of the sun through." + s.assumed()
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }
@@ -159,9 +159,12 @@ func (s set) eye(gone []string, title string) render.EyeView {
 // eyePair is the lot today and with the best set gone, from the same eye.
 func (s set) eyePair() render.Picture {
 	month, day := s.midwinter()
-	caption := fmt.Sprintf("Seen from the sun side (%s), both from the same eye, at 11:00 local standard time on %d %s with leaf-dropping trees bare: see-through crowns. Shadows only %s, lighter of bare crowns.%s",
-		s.from(), day, month, s.onGround(), s.heightWords())
-	gone := s.best()
+	gone, twice := s.best(), ""
+	if len(gone) > 0 {
+		twice = ", both from the same spot"
+	}
+	caption := fmt.Sprintf("Seen from the sun side (%s)%s, at 11:00 local standard time on %d %s. See-through crowns: trees bare in winter. Shadows only %s, lighter of bare crowns.%s",
+		s.from(), twice, day, month, s.onGround(), s.heightWords())
 	if len(gone) == 0 {
 		d := s.eye(nil, s.st.Site.Name+": the lot today")
 		d.Caption = caption + s.assumed()

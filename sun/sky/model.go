@@ -32,6 +32,18 @@ const (
 // Models in the order they are offered.
 func Models() []Model { return []Model{Anisotropic, Isotropic, HayDavies, HDKR} }
 
+// Words say in plain words how bright the sky is taken to be: "brighter near the
+// sun and the horizon".
+func (m Model) Words() string {
+	switch m {
+	case Isotropic:
+		return "equally bright all over"
+	case HayDavies:
+		return "brighter near the sun"
+	}
+	return "brighter near the sun and the horizon"
+}
+
 // ParseModel reads a model's name; an empty name is Anisotropic.
 func ParseModel(name string) (Model, error) {
 	if name == "" {
