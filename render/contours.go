@@ -91,7 +91,7 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, halves bool, to func(x, 
 		return
 	}
 	at := func(c, r float64) ink.Point {
-		return to(g.Origin[0]+g.Cell*(c-0.5), g.Origin[1]+g.Cell*(r-0.5))
+		return to(g.middle(c, r))
 	}
 	inner := grown(box, -2)
 	half := halfway(g, breaks, halves)

@@ -8,13 +8,27 @@ import (
 	"github.com/southyard/southyard/render/ink"
 )
 
-// Grid is a map of values on square cells, in the metres of the drawing it
-// lies on.
+// Grid is a map of values on level rows of cells, in the metres of the drawing
+// it lies on.
 type Grid struct {
 	Origin     orb.Point // lower left corner of the first cell
-	Cell       float64   // side of a cell, metres
+	Cell       float64   // width of a cell, metres
+	High       float64   // height of a cell, metres; 0: as wide
 	Cols, Rows int
 	Values     []float64 // Cols × Rows, the lowest row first, each from the left; NaN where there is none
+}
+
+// high is the height of a cell.
+func (g *Grid) high() float64 {
+	if g.High > 0 {
+		return g.High
+	}
+	return g.Cell
+}
+
+// middle is the middle of a cell of the padded grid.
+func (g *Grid) middle(c, r float64) (x, y float64) {
+	return g.Origin[0] + g.Cell*(c-0.5), g.Origin[1] + g.high()*(r-0.5)
 }
 
 func (g *Grid) valid() bool {
@@ -118,7 +132,7 @@ func (s *sheet) field(g *Grid, breaks []float64, halves bool, to func(x, y float
 		return // no values at all
 	}
 	at := func(c, r float64) ink.Point {
-		return to(g.Origin[0]+g.Cell*(c-0.5), g.Origin[1]+g.Cell*(r-0.5))
+		return to(g.middle(c, r))
 	}
 	page := ink.Clip(s.Page, box)
 	page.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), area(classColour(0, breaks)))

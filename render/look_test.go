@@ -189,6 +189,32 @@ func TestContourEnclosesItsArea(t *testing.T) {
 	}
 }
 
+// Cells are as wide and as high as the surface's rows and columns give; a level
+// that runs through the middle of the values is drawn there.
+func TestLowCellsAreDrawnLow(t *testing.T) {
+	g := &Grid{Cell: 0.4, High: 0.3, Cols: 10, Rows: 40}
+	for r := range 40 {
+		for range 10 {
+			g.Values = append(g.Values, 0.3*(float64(r)+0.5)) // the height itself
+		}
+	}
+	z, cols, rows := g.padded()
+	_, edge := above(z, cols, rows, 7, func(c, r float64) ink.Point {
+		x, y := g.middle(c, r)
+		return ink.Point{X: x, Y: y}
+	})
+	for _, run := range edge {
+		for _, q := range run.Points {
+			if math.Abs(q.Y-7) > 1e-9 {
+				t.Fatalf("the level of 7 m runs at %.3f m", q.Y)
+			}
+		}
+	}
+	if b := gridBox(g, view{scale: 1}); math.Abs(b.H()-12) > 1e-9 || math.Abs(b.W()-4) > 1e-9 || len(edge) == 0 {
+		t.Errorf("40 rows of 0.3 m are drawn %.2f m high, %.2f m wide", b.H(), b.W())
+	}
+}
+
 // TestEastIsOnTheRight: on a south wall seen from the yard, and on a plan.
 func TestEastIsOnTheRight(t *testing.T) {
 	f := demoFace()

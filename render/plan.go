@@ -298,7 +298,7 @@ func (d LotPlan) ground(s *sheet, v view, box ink.Box, breaks []float64) {
 
 func gridBox(g *Grid, v view) ink.Box {
 	a := v.pt(g.Origin)
-	b := v.at(g.Origin[0]+g.Cell*float64(g.Cols), g.Origin[1]+g.Cell*float64(g.Rows))
+	b := v.at(g.Origin[0]+g.Cell*float64(g.Cols), g.Origin[1]+g.high()*float64(g.Rows))
 	return ink.Box{X0: a.X, Y0: b.Y, X1: b.X, Y1: a.Y}
 }
 

@@ -249,7 +249,7 @@ func (s set) lotSun() render.LotPlan {
 }
 
 func grid(m shading.Cells, values []float64) *render.Grid {
-	return &render.Grid{Origin: orb.Point{m.U0, m.V0}, Cell: m.Cell, Cols: m.Columns, Rows: m.Rows, Values: values}
+	return &render.Grid{Origin: orb.Point{m.U0, m.V0}, Cell: m.Cell, High: m.CellV, Cols: m.Columns, Rows: m.Rows, Values: values}
 }
 
 // face is a wall or roof plane square-on with its season sun in a state of
