@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/testdata"
 )
 
@@ -218,4 +219,32 @@ func TestMoneyFollowsTheTextbook(t *testing.T) {
 		}
 		return
 	}(), 1, 1e-12)
+}
+
+// Air at 1,600 m is 1.0476 kg/m³, at the sea 1.2250 (ICAO Doc 7488, standard
+// atmosphere, from memory), so the same air changes lose so much less.
+func TestThinAirCarriesLessHeatAway(t *testing.T) {
+	h, s, _ := cottage(t)
+	lost := func(elevation float64) float64 {
+		h.Elevation = elevation
+		c, err := h.Conductance(s, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return c.Air
+	}
+	near(t, "at the sea", lost(0), 1200*s.AirChanges*h.Volume/3600, 1e-9)
+	near(t, "at 1,600 m", lost(1600)/lost(0), 1.0476/1.2250, 1e-4)
+}
+
+// A cost spread evenly over 10 years at 5 % is 0.1295 of it a year (capital
+// recovery factor A/P, 5 %, 10, of any table of engineering economy, from
+// memory), however fuel rises.
+func TestCostOfAMillionBtuIsTheCostSpreadEvenly(t *testing.T) {
+	e, _, err := EconomyFromChoice(model.HeatChoice{Years: 10, Discount: .05, DiscountKnown: true, PriceRise: .03, PriceRiseKnown: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := e.ReturnOn(Measure{Cost: 1000, Heat: 2 * KWhPerMMBtu, Power: 100})
+	near(t, "a million Btu", r.CostPerMMBtu, (129.5+100*e.PowerPrice)/2, .03)
 }
