@@ -19,6 +19,16 @@ type asker struct {
 	in   *bufio.Scanner
 	out  io.Writer
 	text strings.Builder
+
+	metric bool // examples and usual answers are in metres
+}
+
+// either gives the wording for the interview's unit.
+func (a *asker) either(feet, metres string) string {
+	if a.metric {
+		return metres
+	}
+	return feet
 }
 
 // errNoMoreAnswers ends an interview whose answers ran out.

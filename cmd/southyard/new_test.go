@@ -187,6 +187,30 @@ func TestAnswersBecomeASoundSiteFile(t *testing.T) {
 	}
 }
 
+func TestInterviewInMetresSpeaksOfMetres(t *testing.T) {
+	var said bytes.Buffer
+	head := "Metres\nmetres\n41.5\n-83\n180\nAmerica/New_York\nno\nN 0 E\n[[0, 0], [12, 0], [12, 35], [0, 35]]\n[[2, 14], [9, 14], [9, 22], [2, 22]]\n4.1\ngable\neast-west\n37°\n"
+	text, err := askSite(strings.NewReader(head+"\nno\nyes\nvent\nroof-south\n3\n2\n0.1\n0.1\n\nno\nno\nno\nno\nno\nno\nno\nno\nno\nyes\nT1\nsilver maple\n\nhouse south-east corner\nS 3 E\n9\n\nyes\n18\n38\n\n\n10\n3\n"), &said)
+	if !errors.Is(err, errNoMoreAnswers) {
+		t.Fatal(err)
+	}
+	site, faults := sitefile.Read("asked", text)
+	if sitefile.Wrong(faults) > 0 || !site.Metric || site.House.Parts[0].Roof.Overhang != 0.3 {
+		t.Errorf("%v\n%s", faults, text)
+	}
+	_, asked, _ := strings.Cut(said.String(), "metres [feet]") // before it nobody knows
+	for _, word := range []string{" in]", " ft", "40, 115", "6 in"} {
+		if strings.Contains(asked, word) {
+			t.Errorf("%q is asked for in\n%s", word, asked)
+		}
+	}
+	for _, want := range []string{"[30 cm]", "[1.63 m]", "15 cm on a roof", "1.4 m"} {
+		if !strings.Contains(asked, want) {
+			t.Errorf("%q is not in\n%s", want, asked)
+		}
+	}
+}
+
 func TestAnswersThatRunOutAreKept(t *testing.T) {
 	whole, err := askSite(strings.NewReader(answers), &bytes.Buffer{})
 	if err != nil {

@@ -24,12 +24,14 @@ func (a *asker) heading(text string) { fmt.Fprintf(a.out, "\n%s\n", text) }
 
 func (a *asker) lot() error {
 	a.heading("The lot")
-	if err := a.fields("", []question{
-		{"name", "name", "My lot", true},
-		{"units", "units of bare numbers, feet or metres", "feet", true},
-	}); err != nil {
+	if _, err := a.field("", "name", "name", "My lot", true); err != nil {
 		return err
 	}
+	units, err := a.field("", "units", "units of bare numbers, feet or metres", "feet", true)
+	if err != nil {
+		return err
+	}
+	a.metric = strings.HasPrefix(strings.ToLower(units), "m")
 	a.text.WriteString("place:\n")
 	if err := a.fields("  ", []question{
 		{"latitude", "latitude in degrees, north positive", "", true},
@@ -43,7 +45,7 @@ func (a *asker) lot() error {
 		return err
 	}
 	fmt.Fprintln(a.out, "Places are [right, up] on your sketch, from one corner you choose as [0, 0].")
-	_, err := a.field("", "lot", "lot corners in order, such as [[0, 0], [40, 0], [40, 115], [0, 115]]", "", false)
+	_, err = a.field("", "lot", "lot corners in order, such as "+a.either("[[0, 0], [40, 0], [40, 115], [0, 115]]", "[[0, 0], [12, 0], [12, 35], [0, 35]]"), "", false)
 	return err
 }
 
@@ -72,7 +74,7 @@ func (a *asker) house() error {
 // building asks for a footprint, a wall height and a roof.
 func (a *asker) building(indent string) error {
 	if err := a.fields(indent, []question{
-		{"footprint", "footprint corners in order, such as [[8, 46], [31, 46], [31, 74], [8, 74]]", "", true},
+		{"footprint", "footprint corners in order, such as " + a.either("[[8, 46], [31, 46], [31, 74], [8, 74]]", "[[2.5, 14], [9.5, 14], [9.5, 22.5], [2.5, 22.5]]"), "", true},
 		{"wall height", "wall height, from the ground to where the roof meets the wall", "", true},
 	}); err != nil {
 		return err
@@ -99,7 +101,7 @@ func (a *asker) building(indent string) error {
 			return err
 		}
 	}
-	_, err = a.field(indent, "overhang", "overhang of the eave", "12 in", false)
+	_, err = a.field(indent, "overhang", "overhang of the eave", a.either("12 in", "30 cm"), false)
 	return err
 }
 
@@ -152,7 +154,7 @@ func (a *asker) keepClear() error {
 			{"up", "up: from the eave up the slope, or from the foot of the wall", "", true},
 			{"width", "width", "", true},
 			{"height", "height: up the wall or the slope", "", true},
-			{"room", "room to keep round it; empty: 6 in on a roof, 5 in on a wall", "", false},
+			{"room", "room to keep round it; empty: " + a.either("6 in on a roof, 5 in on a wall", "15 cm on a roof, 13 cm on a wall"), "", false},
 		})
 	})
 }
@@ -175,7 +177,7 @@ func (a *asker) others() error {
 	if err := a.list("", "fences", "fence that could shade", false, func(indent string, n int) error {
 		return a.fields(indent, []question{
 			{"id", "id", fmt.Sprintf("fence %d", n), true},
-			{"line", "line: ends and corners, such as [[0, 115], [40, 115]]", "", true},
+			{"line", "line: ends and corners, such as " + a.either("[[0, 115], [40, 115]]", "[[0, 35], [12, 35]]"), "", true},
 			{"height", "height", "", true},
 			{"base", "base: height of its foot above the ground at the house", "", false},
 			{"lets through", "lets through: share of the sun, 0 for boards", "0", false},
@@ -187,7 +189,7 @@ func (a *asker) others() error {
 	return a.list("", "wires", "wire overhead", false, func(indent string, n int) error {
 		return a.fields(indent, []question{
 			{"id", "id", fmt.Sprintf("wire %d", n), true},
-			{"line", "line, such as [[2, -6], [8, 47]]", "", true},
+			{"line", "line, such as " + a.either("[[2, -6], [8, 47]]", "[[0.6, -2], [2.5, 14.5]]"), "", true},
 			{"height", "height", "", false},
 			{"note", "note", "", false},
 		})
@@ -247,7 +249,7 @@ func (a *asker) trees() error {
 		return a.fields(indent, []question{
 			{"spread", "spread of the crown", "", false},
 			{"crown base", "crown base: lowest leaves above the ground", "", false},
-			{"trunk", "trunk thickness at 4 ft 6 in", "", false},
+			{"trunk", "trunk thickness at " + a.either("4 ft 6 in", "1.4 m"), "", false},
 			{"measured by", "measured by: tape, clinometer, stick, pacing or guess", "", false},
 			{"owner", "owner: lot, neighbour or street", "lot", true},
 			{"cost", "cost of removal, if quoted", "", false},
@@ -258,7 +260,7 @@ func (a *asker) trees() error {
 }
 
 func (a *asker) position(indent string) error {
-	at, err := a.field(indent, "at", "at: place such as [18, 14]; empty for bearing and distance", "", false)
+	at, err := a.field(indent, "at", "at: place such as "+a.either("[18, 14]", "[5.5, 4.3]")+"; empty for bearing and distance", "", false)
 	if err != nil || at != "" {
 		return err
 	}
@@ -290,7 +292,7 @@ func (a *asker) height(indent string) error {
 	if err != nil || base != "" {
 		return err
 	}
-	_, err = a.field(indent+"  ", "eye height", "eye height above the tree's ground", "5 ft 4 in", false)
+	_, err = a.field(indent+"  ", "eye height", "eye height above the tree's ground", a.either("5 ft 4 in", "1.63 m"), false)
 	return err
 }
 

@@ -37,7 +37,7 @@ func back(f *form) {
 	f.table(clearHeads, clearRows)
 	f.heading("Skyline and spot heights", "skyline from the middle of the sunny wall, left to right; spots up or down from the ground at the house")
 	f.table(groundHeads, groundRows)
-	f.foot("owner: lot, neighbour or street. trunk: at 4 ft 6 in. measured by: tape, clinometer, stick, pacing, guess. More trees: print this side again. Trainees do not fell.")
+	f.foot("owner: lot, neighbour or street. trunk: at 4 ft 6 in (1.4 m). measured by: tape, clinometer, stick, pacing, guess. More trees: print this side again. Trainees do not fell.")
 }
 
 const (

@@ -22,7 +22,7 @@ var steps = []string{
 
 var safety = []string{
 	"Nobody climbs: no tree, no roof, no ladder for this sheet.",
-	"Stay 10 ft from any wire, with the tape and the stick too. A wire on the ground: keep away, call 911 and the utility.",
+	"Stay 10 ft (3 m) from any wire, with the tape and the stick too. A wire on the ground: keep away, call 911 and the utility.",
 	"Two people, one of them watching traffic while you pace along the street.",
 	"Ask before you step on a neighbour's lot or touch a tree that is not yours.",
 	"Stand clear of dead limbs and leaning trunks; go home in wind and thunder.",
