@@ -136,6 +136,7 @@ func (st *Study) TreesText(w io.Writer) {
 	st.printKeep(p)
 	p("")
 	p.within("", []string{"alone: nothing else cut.  after all: cut last, all others gone.  fair share: averaged over every order of work, so that the shares add up to the whole gain.",
+		"T1+T2 in the order of work: go together; each alone first would buy less for its money.",
 		"range: where the fair share lies in 8 of 10 trials with measurement error.  in best: how often the tree is in the best set then.",
-		"summer: more sun on windows in the cooling season, kWh.  * price from the species table, not a quote."}, 3, " ")
+		"summer: more sun on windows in the cooling season, kWh.  * price from the species table, not a quote."}, 4, " ")
 }
