@@ -20,7 +20,7 @@ func (sc *Scene) GroundSun(region orb.Ring, cell float64, light *Light, state St
 		if !ok {
 			continue
 		}
-		cells, values := sc.FaceSun(&Surface{ID: "ground", Kind: model.GroundFace, Face: f}, cell, light, state, months...)
+		cells, values := sc.FaceSun(&Surface{ID: "ground", Kind: model.GroundFace, Face: f, land: true}, cell, light, state, months...)
 		if sc.ground.Level() {
 			return cells, values
 		}

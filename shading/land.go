@@ -7,9 +7,10 @@ import "github.com/southyard/southyard/model"
 const farthestLand = 1000.0
 
 // landBefore is the land that can stand between a receiver and the sun: the
-// pieces that reach above the receiver's lowest point.
-func (sc *Scene) landBefore(p *plate) []model.Face {
-	if len(sc.land) == 0 {
+// pieces that reach above the receiver's lowest point. None stand before a
+// level plane that is cast in the ground's stead: the land may lie above it.
+func (sc *Scene) landBefore(s *Surface, p *plate) []model.Face {
+	if len(sc.land) == 0 || s.Kind == model.GroundFace && !s.land {
 		return nil
 	}
 	lowest := p.face.At(0, p.vMin).Z

@@ -55,6 +55,7 @@ type Surface struct {
 	Wall string // for a window, the wall it is in
 	Face model.Face
 	own  []model.Face // what shades this surface alone: the reveal of a window
+	land bool         // a piece of the ground as it lies, not a level stand-in for it
 }
 
 // Reveal are the faces of a window's reveal, which shade its glass alone; nil
@@ -193,11 +194,10 @@ func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
 	for _, f := range s.own {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
-	for _, f := range sc.landBefore(p) {
+	for _, f := range sc.landBefore(s, p) {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
-	onGround := s.Kind == model.GroundFace
-	if onGround {
+	if s.land {
 		for _, f := range sc.footing {
 			p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 		}
@@ -207,7 +207,7 @@ func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
 		for _, f := range b.screens {
 			p.sheets = append(p.sheets, sheetsBefore(p, int32(i), f)...)
 		}
-		if onGround {
+		if s.land {
 			for _, f := range b.footing {
 				p.sheets = append(p.sheets, sheetsBefore(p, int32(i), f)...)
 			}

@@ -74,6 +74,7 @@ func cells(st *study.Study, f *face, most int) (list []shading.Surface, corners 
 	cell := max(f.cell, math.Sqrt(w*h/float64(most)))
 	columns, rows := max(1, math.Round(w/cell)), max(1, math.Round(h/cell))
 	f.wide, f.high = w/columns, h/rows
+	ground := st.Site.Ground()
 	for r := range int(rows) {
 		for c := range int(columns) {
 			u, v := box.Min[0]+float64(c)*f.wide, box.Min[1]+float64(r)*f.high
@@ -88,6 +89,9 @@ func cells(st *study.Study, f *face, most int) (list []shading.Surface, corners 
 			}
 			one := f.face
 			one.Kind, one.Outline, one.Area = model.OtherFace, outline, area
+			if f.ground { // level, at the ground's own height; the land about it is left out
+				one.Kind, one.Origin.Z = model.GroundFace, ground.At(square.Center())
+			}
 			list = append(list, shading.Surface{Kind: one.Kind, Face: one})
 			corners = append(corners, [2]float64{round(u), round(v)})
 		}
