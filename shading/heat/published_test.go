@@ -248,3 +248,22 @@ func TestCostOfAMillionBtuIsTheCostSpreadEvenly(t *testing.T) {
 	r := e.ReturnOn(Measure{Cost: 1000, Heat: 2 * KWhPerMMBtu, Power: 100})
 	near(t, "a million Btu", r.CostPerMMBtu, (129.5+100*e.PowerPrice)/2, .03)
 }
+
+// The limit of the heating season by ISO 13790:2008 7.4.1.1 (from memory): gains
+// of (a + 1)/a times the losses, with a = 1 + τ/15 h.
+func TestMonthIsOfTheSummerBeyondTheStandardsLimit(t *testing.T) {
+	h, _, _ := cottage(t)
+	const loss = 200.0 // W/K
+	a := 1 + h.Capacity/3600/loss/15
+	for over, want := range map[float64]bool{0.99: false, 1.01: true} {
+		var air, solar Months
+		for m := range air {
+			solar[m] = over*(a+1)/a*loss*h.Setpoint*hoursIn(m)/1000 - h.Internal*hoursIn(m)/1000
+		}
+		for m, b := range h.MonthlyBalance(loss, air, solar) {
+			if b.Summer != want {
+				t.Errorf("month %d, gains %.2f of the limit: summer %v", m+1, over, b.Summer)
+			}
+		}
+	}
+}
