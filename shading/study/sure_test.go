@@ -112,6 +112,28 @@ func TestWithoutToleranceNothingIsUnsure(t *testing.T) {
 	}
 }
 
+// Every value moves by its own deviations: a place east and north apart, a spread
+// both ways alike, a bare crown's light and two thirds of that in leaf.
+func TestPerturbMovesEveryValueByItsOwnDeviation(t *testing.T) {
+	tree := model.Tree{ID: "T", At: orb.Point{3, -7}, Height: 10, CrownBase: 3, SpreadX: 8, SpreadY: 4, InLeaf: 0.2, Bare: 0.6,
+		Measured: map[model.Quantity]model.Tolerance{model.QHeight: {SD: 1}, model.QSpread: {SD: 0.6}, model.QCrownBase: {SD: 0.5}, model.QPosition: {SD: 0.3}, model.QTransmissivity: {SD: 0.15}}}
+	off := map[string]float64{"height": 2, "spread": -1, "crown base": -2, "transmissivity": 1, eastWest: 1, northSouth: -2}
+	for _, evergreen := range []bool{false, true} {
+		tree.Evergreen = evergreen
+		inLeaf := 0.2 + 0.15*2/3
+		if evergreen {
+			inLeaf = 0.2 + 0.15
+		}
+		p := perturb(tree, off)
+		for name, c := range map[string][2]float64{"height": {p.Height, 12}, "wide one way": {p.SpreadX, 8 * 0.9}, "and the other": {p.SpreadY, 4 * 0.9},
+			"crown base": {p.CrownBase, 2}, "east": {p.At[0], 3.3}, "north": {p.At[1], -7.6}, "bare": {p.Bare, 0.75}, "in leaf": {p.InLeaf, inLeaf}} {
+			if math.Abs(c[0]-c[1]) > 1e-12 {
+				t.Errorf("evergreen %v, %s: %g, want %g", evergreen, name, c[0], c[1])
+			}
+		}
+	}
+}
+
 func TestPerturbedTreesStayTrees(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 1))
 	tree := lotOf(r)[0]
