@@ -16,8 +16,8 @@ import (
 // weighs raising and reducing crowns beside removal and rests on a thinner cast
 // with the changed crowns in it, which differs from the full one by up to about
 // one percent: its gains compare with each other, and their names end
-// in _thin_cast. The ranges under "sureness" are differences from the full
-// cast's figures.
+// in _thin_cast. The ranges under "sureness" rest on a thin cast too;
+// draws_cast_off_by_share says how far it is off the full one.
 
 type removalJSON struct {
 	Tree           string   `json:"tree"`
