@@ -10,6 +10,8 @@ type ShadowDay struct {
 	Words
 	Plan  LotPlan // what stands there; its words, sun and dimensions are left out
 	Hours []ShadowHour
+
+	across int // plans in a row; 0: as suits a page of the usual width
 }
 
 // ShadowHour is the shadows at one moment.
@@ -25,6 +27,9 @@ const dayFoot = 22.0
 // columns that fit best for the shape of the lot.
 func (d ShadowDay) columns() int {
 	n := max(1, len(d.Hours))
+	if d.across > 0 {
+		return min(d.across, n)
+	}
 	b := d.Plan.bound()
 	c := 4
 	if (b.Max[0]-b.Min[0])/(b.Max[1]-b.Min[1]) > 1.4 {
@@ -33,14 +38,40 @@ func (d ShadowDay) columns() int {
 	return min(c, n)
 }
 
+const dayMaxHeight = 260.0 // of a plan
+
 // Figure gives the sheet at the width of a page.
 func (d ShadowDay) Figure() ink.Figure {
+	f := d.figure(PageWidth, 0, d)
+	f.Height = d.heightAt(PageWidth, dayMaxHeight)
+	return f
+}
+
+// heightAt is the height the whole sheet fills at a width, each plan at most so
+// high.
+func (d ShadowDay) heightAt(width, most float64) float64 {
 	c := d.columns()
 	rows := (max(1, len(d.Hours)) + c - 1) / c
 	b := d.Plan.bound()
-	w := PageWidth/float64(c) - 8
-	h := min(260, max(70, w*(b.Max[1]-b.Min[1])/(b.Max[0]-b.Min[0])))
-	return d.figure(PageWidth, float64(rows)*(h+30)+dayFoot+2*margin, d)
+	w := width/float64(c) - 8
+	h := min(most, max(70, w*(b.Max[1]-b.Min[1])/(b.Max[0]-b.Min[0])))
+	return d.above() + d.below(width) + float64(rows)*(h+30) + dayFoot + 2*margin
+}
+
+// fit has as many plans in a row as draw them largest on a page of that size.
+func (d ShadowDay) fit(width, height float64) ShadowDay {
+	best, largest := d, 0.0
+	b := d.Plan.bound()
+	for c := 1; c <= len(d.Hours); c++ {
+		d.across = c
+		rows := float64((len(d.Hours) + c - 1) / c)
+		w := width/float64(c) - 8
+		h := (height-d.above()-d.below(width)-dayFoot-2*margin)/rows - 30
+		if scale := min(w/(b.Max[0]-b.Min[0]), h/(b.Max[1]-b.Min[1])); w > 110 && scale > largest {
+			best, largest = d, scale
+		}
+	}
+	return best
 }
 
 // Draw draws the sheet as large as the page allows.

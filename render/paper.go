@@ -22,8 +22,11 @@ func OnSheet(p Picture, paper ink.Sheet, turned bool) ink.Figure {
 		width, height = height, width
 	}
 	room := ink.Box{X0: sheetMargin, Y0: sheetMargin, X1: width - sheetMargin, Y1: height - sheetMargin}
-	if pair, ok := p.(Pair); ok {
-		p = pair.fit(room.W(), room.H())
+	switch q := p.(type) {
+	case Pair:
+		p = q.fit(room.W(), room.H())
+	case ShadowDay:
+		p = q.fit(room.W(), room.H())
 	}
 	high := f.Height * max(1, room.W()/f.Width)
 	if q, ok := p.(sized); ok {

@@ -1,6 +1,7 @@
 package render
 
 import (
+	"math"
 	"strings"
 	"testing"
 
@@ -23,6 +24,24 @@ func TestPairStandsUprightWhereThatDrawsItLarger(t *testing.T) {
 	}
 	if p := demoPlanPair().fit(letter.Height-2*sheetMargin, letter.Width-2*sheetMargin); p.stacked {
 		t.Error("two deep lots stand one above the other on a turned sheet")
+	}
+}
+
+func TestPlansOfADayAreNoSmallerOnASheet(t *testing.T) {
+	for _, turned := range []bool{false, true} {
+		w, h := ink.LetterWidth-2*sheetMargin, ink.LetterHeight-2*sheetMargin
+		if turned {
+			w, h = h, w
+		}
+		scale := func(d ShadowDay) float64 {
+			b, c := d.Plan.bound(), float64(d.columns())
+			rows := math.Ceil(float64(len(d.Hours)) / c)
+			high := min(h, d.heightAt(w, h)) - d.above() - d.below(w) - dayFoot - 2*margin
+			return min((w/c-8)/(b.Max[0]-b.Min[0]), (high/rows-29)/(b.Max[1]-b.Min[1]))
+		}
+		if usual, fitted := scale(demoDay()), scale(demoDay().fit(w, h)); fitted < usual {
+			t.Errorf("turned %v: %.3f points a metre, in the usual rows %.3f", turned, fitted, usual)
+		}
 	}
 }
 
