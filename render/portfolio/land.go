@@ -3,6 +3,7 @@ package portfolio
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"github.com/golang/geo/r3"
 	"github.com/golang/geo/s1"
@@ -20,7 +21,11 @@ func (s set) onGround() string {
 	case len(t.Spots) > 0:
 		return "on the ground between the spot heights"
 	default:
-		return "on ground that rises " + measure.FormatPercent(t.SlopeRise, 1) + " toward " + measure.FormatBearing(t.SlopeUphill)
+		decimals := 1
+		if math.Abs(100*t.SlopeRise-math.Round(100*t.SlopeRise)) < 0.05 {
+			decimals = 0
+		}
+		return "on ground that rises " + measure.FormatPercent(t.SlopeRise, decimals) + " toward " + measure.FormatBearing(t.SlopeUphill)
 	}
 }
 
@@ -57,7 +62,11 @@ func (s set) heightStep() float64 {
 func (s set) heightWords() string {
 	words, land := "", s.st.Site.Ground()
 	if step := s.heightStep(); step > 0 {
-		words = " Thin lines on the ground: one height each, " + measure.FormatLength(step, s.unit()) + " apart."
+		apart := measure.FormatLength(step, s.unit())
+		if s.st.Site.Metric {
+			apart = strconv.FormatFloat(step, 'f', -1, 64) + " m"
+		}
+		words = " Thin lines on the ground: one height each, " + apart + " apart."
 	}
 	if slices.ContainsFunc(s.st.Site.Trees, func(t model.Tree) bool { return math.Abs(t.Ground-land.At(t.At)) > 0.1 }) {
 		words += " Rays round a trunk: its ground was stated higher or lower than the land beside it."

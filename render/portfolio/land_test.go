@@ -41,3 +41,37 @@ func TestSkyShowsTheBankAndTheSkyline(t *testing.T) {
 		t.Errorf("level open ground shows %+v", seen)
 	}
 }
+
+func TestCaptionsSayOnWhatGroundShadowsFall(t *testing.T) {
+	lot := orb.Ring{{-5, -9}, {20, -9}, {20, 16}, {-5, 16}, {-5, -9}}
+	house := model.Building{ID: "house", Parts: []model.Part{{
+		Footprint: orb.Ring{{0, 0}, {8, 0}, {8, 10}, {0, 10}, {0, 0}}, WallHeight: 5, Roof: model.Roof{Kind: model.Flat},
+	}}}
+	for _, c := range []struct {
+		name, ground, heights string
+		metric                bool
+		terrain               model.Terrain
+	}{
+		{"level", "on level ground", "", false, model.Terrain{}},
+		{"slope", "on ground that rises 12 % toward east", " Thin lines on the ground: one height each, 1 ft apart.", false, model.Terrain{SlopeRise: 0.12, SlopeUphill: 90 * s1.Degree}},
+		{"slope, metric", "on ground that rises 7.5 % toward north", " Thin lines on the ground: one height each, 0.2 m apart.", true, model.Terrain{SlopeRise: 0.075}},
+		{"spots", "on the ground between the spot heights", " Thin lines on the ground: one height each, 1 ft apart.", false, model.Terrain{Spots: []model.Spot{{At: orb.Point{-5, -9}, Up: 1.3}, {At: orb.Point{20, -9}, Up: 2}}}},
+		{"level spots", "on level ground", "", false, model.Terrain{Spots: []model.Spot{{At: orb.Point{-5, -9}}, {At: orb.Point{20, -9}}}}},
+	} {
+		s := set{&study.Study{Site: &model.Site{Lot: lot, House: house, Metric: c.metric, Terrain: c.terrain}}}
+		if got := s.onGround(); got != c.ground {
+			t.Errorf("%s: %q, want %q", c.name, got, c.ground)
+		}
+		if got := s.heightWords(); got != c.heights {
+			t.Errorf("%s: %q, want %q", c.name, got, c.heights)
+		}
+		plan := s.planLand()
+		if len(plan.Spots) != len(c.terrain.Spots) {
+			t.Errorf("%s: %d spots on the plan", c.name, len(plan.Spots))
+		}
+	}
+	s := set{&study.Study{Site: &model.Site{Lot: lot, House: house, Trees: []model.Tree{{ID: "T1", At: orb.Point{12, 3}, Ground: 1}}}}}
+	if got := s.heightWords(); got != " Rays round a trunk: its ground was stated higher or lower than the land beside it." {
+		t.Errorf("a tree on a bank of its own: %q", got)
+	}
+}
