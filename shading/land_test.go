@@ -52,6 +52,44 @@ func TestALongBankIsAHorizon(t *testing.T) {
 	}
 }
 
+// A slope is at 0 under the middle of the house, so it stands 5·rise up the
+// wall it rises toward, and runs from there to nothing along half of the walls
+// beside: plane geometry. Spots read on the slope at the corners say the same.
+func TestSlopeCoversTheFootOfTheWallItRisesOver(t *testing.T) {
+	for _, rise := range []float64{0.05, 0.12, 0.3} {
+		slope, spots := bankLot(), bankLot()
+		slope.Terrain = model.Terrain{SlopeRise: rise, SlopeUphill: s1.Angle(math.Pi)}
+		ground := slope.Ground()
+		spots.Terrain.Spots = nil
+		for _, at := range []orb.Point{{-30, -30}, {40, -30}, {40, 40}, {-30, 40}, {0, 0}, {8, 0}, {8, 10}, {0, 10}} {
+			spots.Terrain.Spots = append(spots.Terrain.Spots, model.Spot{At: at, Up: ground.At(at)})
+		}
+		for name, site := range map[string]*model.Site{"slope": slope, "spots": spots} {
+			sc, err := NewScene(site)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, c := range []struct {
+				wall                 string
+				altitude, azimuth    float64
+				covered, outOf, edge float64
+			}{
+				{"south", 40, 180, 5 * rise * 8, 8 * 5, 8}, {"south", 25, 140, 5 * rise * 8, 8 * 5, 8},
+				{"east", 50, 90, 5 * rise * 5 / 2, 10 * 5, 5}, {"north", 70, 10, 0, 8 * 5, 0}, {"roof", 60, 200, 0, 1, 0},
+			} {
+				k := sc.SurfaceNamed(c.wall)
+				l := sc.Cast([]int{k}, 1, func(int, int) (r3.Vector, bool) { return toSun(c.altitude, c.azimuth), true }, Casting{Row: 0.005})
+				got := 0.0
+				for _, e := range l.Surfaces[0].Lines[0] {
+					got += e.Share
+				}
+				// A row, and the 2 mm before the wall that cast nothing.
+				near(t, fmt.Sprintf("%s of %g, %s wall, share lit", name, rise, c.wall), got, 1-c.covered/c.outOf, c.edge*(0.005+3*inFront)/c.outOf+1e-9)
+			}
+		}
+	}
+}
+
 // underGround marches along a ray and asks of every step whether the ground
 // stands above it. It knows the ground's heights alone, none of its faces.
 func underGround(g model.Ground, p, s, normal r3.Vector, highest float64) bool {
