@@ -26,6 +26,30 @@ func (c *checker) place() {
 			c.wrong(fmt.Sprintf("terrain.skyline[%d]", i), "an altitude between -20° and 90°", "the skyline stands at %.4g°", p.Altitude.Degrees())
 		}
 	}
+	c.skylineGaps()
+}
+
+// skylineGaps looks for land that nobody read: a hill of which only the top was
+// noted stands that high all the way to the next reading, and one alone all
+// round.
+func (c *checker) skylineGaps() {
+	const (
+		wide = 90 * s1.Degree
+		high = 3 * s1.Degree // on the mean: lower land takes little sun
+	)
+	points := c.site.Terrain.Skyline
+	for i, a := range points {
+		b := points[(i+1)%len(points)]
+		gap := b.Azimuth - a.Azimuth
+		if gap <= 0 {
+			gap += 2 * math.Pi
+		}
+		if !(gap > wide && (a.Altitude+b.Altitude)/2 >= high) {
+			continue
+		}
+		c.warn(fmt.Sprintf("terrain.skyline[%d]", i), "read too where the land comes down to level, on either side of the hill, such as {bearing: S 15° E, altitude: 0°}",
+			"from %s round to %s nothing was read: the land is taken to stand %s high there, straight on to %s", measure.FormatBearing(a.Azimuth), measure.FormatBearing(b.Azimuth), measure.FormatAngle(a.Altitude, 0), measure.FormatAngle(b.Altitude, 0))
+	}
 }
 
 func (c *checker) lot() {

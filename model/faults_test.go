@@ -225,3 +225,35 @@ func TestEmptySiteHasFaultsAndNoPanic(t *testing.T) {
 		t.Error("a site without a house should have a fault")
 	}
 }
+
+// A hill of which only the top was read stands all round; one read down to
+// level on both sides does not, nor does low land or land read every so often.
+func TestLandNobodyReadIsAskedAbout(t *testing.T) {
+	reading := func(azimuth, altitude float64) SkylinePoint {
+		return SkylinePoint{Azimuth: s1.Angle(azimuth) * s1.Degree, Altitude: s1.Angle(altitude) * s1.Degree}
+	}
+	for name, c := range map[string]struct {
+		skyline []SkylinePoint
+		asked   int
+	}{
+		"the top alone":             {[]SkylinePoint{reading(120, 15)}, 1},
+		"two tops":                  {[]SkylinePoint{reading(120, 15), reading(200, 9)}, 1},
+		"down to level on a side":   {[]SkylinePoint{reading(100, 0), reading(120, 15)}, 1},
+		"down to level":             {[]SkylinePoint{reading(100, 0), reading(120, 15), reading(140, 0)}, 0},
+		"low land":                  {[]SkylinePoint{reading(120, 1), reading(240, 2)}, 0},
+		"a bowl read all round":     {[]SkylinePoint{reading(45, 8), reading(135, 8), reading(225, 8), reading(315, 8)}, 0},
+		"a bowl with a side unread": {[]SkylinePoint{reading(45, 8), reading(135, 8), reading(225, 8)}, 1},
+	} {
+		site := soundSite()
+		site.Terrain.Skyline = c.skyline
+		asked := 0
+		for _, f := range site.Faults() {
+			if strings.HasPrefix(f.Field, "terrain.skyline") {
+				asked++
+			}
+		}
+		if asked != c.asked {
+			t.Errorf("%s: asked about %d times, want %d", name, asked, c.asked)
+		}
+	}
+}

@@ -128,6 +128,12 @@ no
 yes
 S 30 E
 4
+yes
+S 50 E
+0
+yes
+south
+0
 no
 yes
 [0, 0]
@@ -177,7 +183,7 @@ func TestAnswersBecomeASoundSiteFile(t *testing.T) {
 	if len(site.KeepClear) != 1 || site.KeepClear[0].On != "roof-south" || math.Abs(site.KeepClear[0].Left-12*0.3048) > 1e-9 {
 		t.Errorf("kept clear: %+v", site.KeepClear)
 	}
-	if len(site.Porches) != 1 || len(site.Fences) != 1 || len(site.Wires) != 1 || len(site.Terrain.Skyline) != 1 || len(site.Terrain.Spots) != 2 {
+	if len(site.Porches) != 1 || len(site.Fences) != 1 || len(site.Wires) != 1 || len(site.Terrain.Skyline) != 3 || len(site.Terrain.Spots) != 2 {
 		t.Errorf("shed, fence, wire, skyline or spots are missing: %+v\n%s", site.Terrain, text)
 	}
 	for _, told := range []string{"beyond 90 degrees", "yes or no, please", "bracket", `"13 fot"`, "write gable", "9/12 or 9°", "write silver maple", "there is no wall", "there is no roof plane", `"12 fot"`} {

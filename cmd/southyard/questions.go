@@ -203,7 +203,7 @@ func (a *asker) terrain() error {
 	before := a.text.String()
 	a.text.WriteString("terrain:\n")
 	open := a.text.Len()
-	if err := a.list("  ", "skyline", "point of a skyline higher than a fist at arm's length", false, func(indent string, _ int) error {
+	if err := a.list("  ", "skyline", "point of a skyline higher than a fist at arm's length (of a hill the top, and where it comes down to level on either side)", false, func(indent string, _ int) error {
 		return a.fields(indent, []question{
 			{"bearing", "bearing from the middle of the sunny wall, such as S 30° E", "", true},
 			{"altitude", "altitude: angle above level", "", true},

@@ -35,7 +35,7 @@ func back(f *form) {
 	f.table(windowHeads, windowRows)
 	f.heading("Keep clear for collectors", "vents, skylights, doors, meters, on any wall or roof plane; up: from the wall's foot, or from the eave up the slope")
 	f.table(clearHeads, clearRows)
-	f.heading("Skyline and spot heights", "skyline from the middle of the sunny wall, left to right; spots up or down from the ground at the house")
+	f.heading("Skyline and spot heights", "skyline from the middle of the sunny wall, down to level at both ends; spots up or down from the ground at the house")
 	f.table(groundHeads, groundRows)
 	f.foot("owner: lot, neighbour or street. trunk: at 4 ft 6 in (1.4 m). measured by: tape, clinometer, stick, pacing, guess. More trees: print this side again. Trainees do not fell.")
 }

@@ -16,7 +16,7 @@ var steps = []string{
 	"Every tree whose shade may reach the house, the neighbours' and the street's too: tie a tag with its id to your own, then place, height, spread, crown base.",
 	"Spread: pace under the crown from edge to edge, twice, crosswise. Crown base: the lowest leaves above the ground, not the lowest dead branch.",
 	"Houses, sheds and fences that stand before the sunny side: corners and heights. Wires: where, how high, whose.",
-	"The skyline far off, where it stands higher than a fist at arm's length. Where the lot is not level: heights of its corners and of banks, with a water level, up or down from the house.",
+	"The skyline far off, where it stands higher than a fist at arm's length: the top, and where it comes down to level on either side. Where the lot is not level: heights of its corners and of banks, with a water level, up or down from the house.",
 	"Write down how each thing was measured: tape, clinometer, stick, pacing or guess. A guess is worth more when it says so.",
 }
 
