@@ -32,21 +32,20 @@ func (r *reader) clocks(at spot, longitude float64, zone string) {
 	if apart < 0 {
 		way = "behind"
 	}
-	r.warn(at, fmt.Sprintf("the longitude suggests %s; right as it is only where clocks really run so, as in much of Alaska", zonesNear(here)),
+	r.remark(at, true, fmt.Sprintf("the longitude suggests %s; right as it is only where clocks really run so, as in much of Alaska", zonesNear(here)),
 		"standard time in %s is %.1f hours %s the sun at this longitude", zone, math.Abs(apart), way)
-	r.faults[len(r.faults)-1].remark = true
 }
 
 // zonesNear names the whole-hour zones about an offset in hours: the nearest,
 // and the next where the offset lies between.
 func zonesNear(hours float64) string {
-	near := math.Round(hours)
-	text := fmt.Sprintf("UTC%+.0f", near)
-	switch off := hours - near; {
+	near := int(math.Round(hours))
+	text := fmt.Sprintf("UTC%+d", near)
+	switch off := hours - float64(near); {
 	case off > 0.25:
-		text += fmt.Sprintf(" or UTC%+.0f", near+1)
+		text += fmt.Sprintf(" or UTC%+d", near+1)
 	case off < -0.25:
-		text += fmt.Sprintf(" or UTC%+.0f", near-1)
+		text += fmt.Sprintf(" or UTC%+d", near-1)
 	}
 	return text
 }

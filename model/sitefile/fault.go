@@ -73,6 +73,15 @@ func (r *reader) warn(at spot, right, format string, args ...any) {
 	r.report(at, true, right, format, args...)
 }
 
+// remark tells what is wrong with a remark about it in place of text to write.
+func (r *reader) remark(at spot, warning bool, about, format string, args ...any) {
+	before := len(r.faults)
+	r.report(at, warning, about, format, args...)
+	if len(r.faults) > before {
+		r.faults[before].remark = true
+	}
+}
+
 func (r *reader) report(at spot, warning bool, right, format string, args ...any) {
 	wrong := fmt.Sprintf(format, args...)
 	if r.toldBefore(at, warning, wrong, right) {

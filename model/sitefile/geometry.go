@@ -91,11 +91,7 @@ func (r *reader) geometry() {
 		if r.faultyUnder(at.path) || r.faultAround(at.path) || r.follows(f.Field) {
 			continue
 		}
-		before := len(r.faults)
-		r.report(at, f.Severity == model.FaultWarning, f.Right, "%s", f.Wrong)
-		if len(r.faults) > before {
-			r.faults[before].remark = true
-		}
+		r.remark(at, f.Severity == model.FaultWarning, f.Right, "%s", f.Wrong)
 	}
 	r.targetSurfaces()
 }

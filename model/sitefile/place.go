@@ -29,7 +29,8 @@ func (r *reader) place(top *object) {
 		if !o.has("longitude") {
 			o.missing("longitude", "longitude: -83.54 (degrees, west of Greenwich negative)")
 		}
-		if okLat && okLng && lat > 15*s1.Degree && lat < 72*s1.Degree && lng > 52*s1.Degree && lng < 130*s1.Degree && r.unit == measure.Feet {
+		asia := okLat && okLng && lat > 15*s1.Degree && lat < 72*s1.Degree && lng > 52*s1.Degree && lng < 130*s1.Degree && r.unit == measure.Feet
+		if asia {
 			r.warn(o.at("longitude"), fmt.Sprintf("longitude: -%s if it is in North America", o.values["longitude"].node.Value), "this longitude lies in Asia")
 		}
 		if e, ok := field(o, r.parseLength, "elevation", "altitude"); ok {
@@ -41,6 +42,9 @@ func (r *reader) place(top *object) {
 		}
 		if zone, ok := field(o, parseZone, "time zone", "timezone", "zone"); ok {
 			p.Zone = zone
+			if okLng && !asia {
+				r.clocks(r.reading, p.Longitude(), zone)
+			}
 		}
 	}, "place") {
 		if !r.faulty["place"] {
