@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"github.com/golang/geo/r3"
 	"github.com/southyard/southyard/model"
 )
 
@@ -18,6 +19,7 @@ type plate struct {
 	uMin, uMax float64
 	vMin, vMax float64
 	sheets     []sheet
+	facing     []r3.Vector // on a piece of land, of its first sheets: where these pieces of land look
 	solids     []solidBody
 }
 

@@ -185,6 +185,14 @@ func (sc *Scene) SurfaceNamed(id string) int {
 // plateOf makes a surface ready for casting.
 func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
 	p := newPlate(s.Face, step, heights)
+	for _, f := range sc.landBefore(s, p) {
+		for _, sheet := range sheetsBefore(p, house, f) {
+			p.sheets = append(p.sheets, sheet)
+			if s.land {
+				p.facing = append(p.facing, f.N)
+			}
+		}
+	}
 	for _, f := range sc.house {
 		if s.Wall != "" && f.ID == s.Wall {
 			continue // glass set back behind its own wall is lit through the opening
@@ -192,9 +200,6 @@ func (sc *Scene) plateOf(s *Surface, step float64, heights []float64) *plate {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
 	for _, f := range s.own {
-		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
-	}
-	for _, f := range sc.landBefore(s, p) {
 		p.sheets = append(p.sheets, sheetsBefore(p, house, f)...)
 	}
 	if s.land {

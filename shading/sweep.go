@@ -54,6 +54,9 @@ func (s *sweeper) cast(sun r3.Vector, visit func(r int, low, high float64, set i
 	cos := sun.Dot(p.face.N)
 	ua, vb := sun.Dot(p.face.U)/cos, sun.Dot(p.face.V)/cos
 	for i := range s.sheets {
+		if i < len(p.facing) && p.facing[i].Dot(sun) > 0 {
+			continue // a ray that starts above the land enters it where it looks away from the sun
+		}
 		if s.sheets[i].aim(p, ua, vb) {
 			s.layFlat(&s.sheets[i])
 		}
