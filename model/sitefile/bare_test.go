@@ -42,3 +42,41 @@ func TestFeetTakenForWantOfUnitsAreToldOnceWhereTheyMatterFirst(t *testing.T) {
 		})
 	}
 }
+
+func TestAHouseOutOfSizeThatIsRightInTheOtherUnitIsToldOnceAtTheUnitsLine(t *testing.T) {
+	starter := string(Starter())
+	metric := strings.Replace(starter, "units: feet ", "units: metres ", 1)
+	inMetres := func(text, footprint string) string { // of the sound file
+		return strings.Replace(text, "[[8, 46], [31, 46], [31, 74], [8, 74]]", footprint, 1)
+	}
+	for name, c := range map[string]struct {
+		text, says string
+		at         int
+	}{
+		"the starter file":                {starter, "", 0},
+		"the starter file under metres":   {metric, "look again: units: read in metres the house covers 644.0 m²; in feet it would be 644 sq ft, as houses are; write units: feet, if", 12},
+		"7 by 9 m under feet":             {inMetres(sound, "[[8, 46], [15, 46], [15, 55], [8, 55]]"), "look again: units: read in feet the house covers 63.0 sq ft; in metres it would be 63.0 m², as houses are; write units: metres, if", 18},
+		"7 by 9 m without a units line":   {inMetres(strings.Replace(sound, "units: feet", "", 1), "[[8, 46], [15, 46], [15, 55], [8, 55]]"), "in metres it would be 63.0 m²", 7},
+		"7 by 9 m under metres":           {strings.Replace(inMetres(sound, "[[8, 46], [15, 46], [15, 55], [8, 55]]"), "units: feet", "units: metres", 1), "", 0},
+		"a cabin of 12 by 14 ft":          {inMetres(sound, "[[8, 46], [20, 46], [20, 60], [8, 60]]"), "", 0},
+		"a hall of 100 by 120 m":          {strings.Replace(inMetres(sound, "[[0, 0], [100, 0], [100, 120], [0, 120]]"), "units: feet", "units: metres", 1), "", 0},
+		"a corner that cannot be read":    {inMetres(sound, "[[8, 46], [15, 46], [15, x], [8, 55]]"), "", 0},
+		"a footprint that crosses itself": {inMetres(sound, "[[8, 46], [15, 55], [15, 46], [8, 55]]"), "", 0},
+	} {
+		t.Run(name, func(t *testing.T) {
+			_, faults := Read("site.yaml", []byte(c.text))
+			var told []Fault
+			for _, f := range faults {
+				if strings.Contains(f.Wrong, "as houses are") {
+					told = append(told, f)
+				}
+			}
+			if c.says == "" && len(told) == 0 {
+				return
+			}
+			if len(told) != 1 || c.says == "" || told[0].Line != c.at || !strings.Contains(told[0].String(), c.says) {
+				t.Errorf("told %v, want %q on line %d", told, c.says, c.at)
+			}
+		})
+	}
+}

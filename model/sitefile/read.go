@@ -70,6 +70,7 @@ func Read(name string, data []byte) (*model.Site, []Fault) {
 	top.finish()
 	r.geometry()
 	r.unitAssumed()
+	r.unitsSwapped()
 	return r.site, r.sorted()
 }
 
