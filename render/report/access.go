@@ -74,11 +74,18 @@ func faces(x study.SurfaceResult) string {
 // mostTables of access in the short report.
 const mostTables = 9
 
-// shown are the surfaces that get a table: in the full report all that look
-// toward the equator, level ones too; otherwise walls and windows within 45° of
-// it, and roof planes. Without any, all.
+// shown are the surfaces that get a table: in the full report all; otherwise
+// walls and windows within 45° of the equator, and roof planes that look toward
+// it, level ones too; without any, all that look toward it; without those, all.
 func (r Report) shown() []int {
 	st := r.Study
+	if r.Full {
+		all := make([]int, len(st.Scene.Surfaces))
+		for i := range all {
+			all[i] = i
+		}
+		return all
+	}
 	sign := -1.0
 	if st.SunSide() == "north" {
 		sign = 1
@@ -97,7 +104,7 @@ func (r Report) shown() []int {
 	if len(toward) == 0 {
 		return all
 	}
-	if r.Full || len(near) == 0 {
+	if len(near) == 0 {
 		return toward
 	}
 	return near[:min(len(near), mostTables)]

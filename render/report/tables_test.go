@@ -42,8 +42,13 @@ func TestTablesOfAccessAreTheResults(t *testing.T) {
 		near(t, title+" season access", got.Rows[2][13], 100*want.Today.AccessHeating)
 		near(t, title+" year access", got.Rows[2][14], 100*want.Today.AccessYear)
 	}
-	if tables < 6 {
-		t.Errorf("only %d surfaces have a table", tables)
+	if tables != len(results.Surfaces) {
+		t.Errorf("%d surfaces have a table, want all %d", tables, len(results.Surfaces))
+	}
+	for _, b := range section.Blocks {
+		if n, ok := b.(note); ok && strings.Contains(string(n), "left out") {
+			t.Errorf("the full report says %q", n)
+		}
 	}
 }
 
