@@ -92,7 +92,7 @@ func (sc *Scene) sums(t *testing.T, sets [][]uint16, line []Entry) found {
 //   - Points by lot, one a cell: five times the binomial error of the cells an
 //     edge runs through, as in TestLedgerAgreesWithPlainRayCaster; and a row of
 //     the caster, here a thousandth of the receiver's height.
-//   - Of what touches the receiver the caster leaves out the part within 2 mm
+//   - Of what touches the receiver the caster leaves out the part within 0.1 mm
 //     of its plane (README, limits), the kernel does not: an edge along the
 //     whole side and one along the whole top are lit that much further. A roof
 //     falls outward from a wall's top, less than 45°.
@@ -120,8 +120,8 @@ func TestKernelFindsTheCastersShares(t *testing.T) {
 		}
 	}
 	const (
-		line    = 1e-3  // row of the receiver's height
-		leftOut = 0.002 // m
+		line    = 1e-3 // row of the receiver's height
+		leftOut = inFront
 	)
 	partly := 0
 	for id, rows := range of {

@@ -83,7 +83,7 @@ func TestSlopeCoversTheFootOfTheWallItRisesOver(t *testing.T) {
 				for _, e := range l.Surfaces[0].Lines[0] {
 					got += e.Share
 				}
-				// A row, and the 2 mm before the wall that cast nothing.
+				// A row, and the strip before the wall that casts nothing.
 				near(t, fmt.Sprintf("%s of %g, %s wall, share lit", name, rise, c.wall), got, 1-c.covered/c.outOf, c.edge*(0.005+3*inFront)/c.outOf+1e-9)
 			}
 		}

@@ -9,8 +9,9 @@ import (
 )
 
 // inFront is how far ahead of a receiver's plane, in metres, a thing must
-// stand to shade it: what is built into the plane does not shade it.
-const inFront = 0.002
+// stand to shade it: what is built into the plane does not shade it. It is what
+// rounding may leave, and no more, for a reveal begins in the plane.
+const inFront = 0.0001
 
 // corner is a point in a receiver's own frame: along the row, up the face,
 // and ahead of it.

@@ -10,7 +10,7 @@ import (
 // American units outside parentheses, where a reader of metres would meet them
 // first. A rule published in feet is quoted as published.
 var (
-	american  = regexp.MustCompile(`[0-9] ?(in|ft|ft²|sq ft|cu ft|gal|lb|lb/ft²|°F|mi)\b|°F|Btu|\bR[ -][0-9]`)
+	american  = regexp.MustCompile(`\b[0-9][0-9.,]* ?(in|ft|ft²|sq ft|cu ft|gal|lb|lb/ft²|°F|mi)\b|°F|Btu|\bR[ -][0-9]`)
 	bracketed = regexp.MustCompile(`\([^()]*\)`)
 	published = strings.NewReplacer("20 ft² (1.9 m²) or more", "", "Fall protection from 6 ft (1.8 m)", "")
 )
