@@ -1,6 +1,7 @@
 package study
 
 import (
+	"encoding/json"
 	"math"
 	"os"
 	"path/filepath"
@@ -12,6 +13,7 @@ import (
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/sitefile"
+	"github.com/southyard/southyard/shading/removal"
 	"github.com/southyard/southyard/sun"
 	"github.com/southyard/southyard/sun/climate"
 )
@@ -183,16 +185,73 @@ func TestWorkOrderTakesTheBestSetFirst(t *testing.T) {
 		if n := len(best); n > 0 && (!same(best[n-1].TotalGain, target.Best.Gain, 1e-9) || best[n-1].TotalCost != target.Best.Cost) {
 			t.Errorf("%s: ends at %+v, the best set gains %g for %g", target.Name, best[n-1], target.Best.Gain, target.Best.Cost)
 		}
-		n := len(ids)
+		taken := slices.Clone(target.Best.Set)
 		for _, j := range more {
-			n += len(j.IDs)
+			if taken = append(taken, j.Set...); j.Gain < leastGain {
+				t.Errorf("%s: %v is listed and adds %g kWh", target.Name, j.IDs, j.Gain)
+			}
 		}
-		all := 0
+		var left []int
 		for _, j := range target.Order {
-			all += len(j.IDs)
+			for _, i := range j.Set {
+				if !slices.Contains(taken, i) {
+					left = append(left, i)
+				}
+			}
 		}
-		if n != all {
-			t.Errorf("%s: %d of %d trees in the order of work", target.Name, n, all)
+		jobs, err := target.Decision.OrderAfter(taken, left)
+		for _, j := range jobs {
+			if j.Gain >= leastGain {
+				t.Errorf("%s: %v adds %g kWh and is not in the order of work", target.Name, j.IDs, j.Gain)
+			}
 		}
+		if err != nil {
+			t.Error(err)
+		}
+	}
+}
+
+// A hawthorn and a tree behind the house shade nothing: the screen and the JSON
+// leave them out, and no total counts their price. A sumac adds nothing before
+// the spruce is gone, but then it does.
+func TestWhatAddsNothingIsInNoOrderOfWork(t *testing.T) {
+	d := removal.Decision{
+		Game: removal.Game{Trees: 5, Fixed: 400, Terms: []removal.Term{
+			{Energy: 900, Trees: []int{0}, Tau: []float64{0.1}},
+			{Energy: 0.4, Trees: []int{1}, Tau: []float64{0}}, // for little money, so early in the order
+			{Energy: 200, Trees: []int{2}, Tau: []float64{0.2}},
+			{Energy: 40, Trees: []int{2, 4}, Tau: []float64{0, 0.5}},
+			{Energy: 0.4, Trees: []int{4}, Tau: []float64{0}},
+		}},
+	}
+	for i, id := range []string{"maple", "hawthorn", "spruce", "behind the house", "sumac"} {
+		d.Candidates = append(d.Candidates, removal.Candidate{ID: id, Cost: []float64{1000, 1, 900, 770, 1}[i], Owner: "lot", Agreed: true})
+	}
+	order, err := d.Order([]int{0, 1, 2, 3, 4})
+	if err != nil {
+		t.Fatal(err)
+	}
+	target := Target{Decision: d, Order: order, Best: d.Best(1000, d.Agreed()), Now: 500}
+	if !slices.Equal(target.Best.IDs, []string{"maple"}) {
+		t.Fatalf("the best set is %v", target.Best.IDs)
+	}
+	words := target.orderWords()
+	if want := []string{"maple +810 (to 1310, $1,000)", "then if money comes spruce +180 (to 1490, $1,900)", "sumac +20 (to 1510, $1,901)"}; !slices.Equal(words, want) {
+		t.Errorf("the screen says %q, want %q", words, want)
+	}
+	var r TargetResult
+	r.Order, r.Then = target.WorkOrder()
+	data, err := json.Marshal(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Then []struct {
+			Trees []string `json:"trees"`
+			Total float64  `json:"total_cost_usd"`
+		} `json:"then_if_money_comes"`
+	}
+	if err := json.Unmarshal(data, &got); err != nil || len(got.Then) != 2 || got.Then[0].Total != 1900 || got.Then[1].Total != 1901 {
+		t.Errorf("results.json says %+v, %v", got.Then, err)
 	}
 }

@@ -80,9 +80,6 @@ func (t *Target) orderWords() []string {
 	var out []string
 	first := len(best) > 0
 	for n, j := range slices.Concat(best, more) {
-		if j.Gain < 0.5 {
-			continue
-		}
 		words := fmt.Sprintf("%s %+.0f (to %.0f, %s)", strings.Join(j.IDs, "+"), j.Gain, t.Now+j.TotalGain, measure.FormatMoney(j.TotalCost))
 		if first && n >= len(best) {
 			words, first = "then if money comes "+words, false
