@@ -11,7 +11,12 @@ import (
 	"github.com/southyard/southyard/sun"
 )
 
-const groundCell = 0.4 // m: cells of the lot
+// Cells of the lot, in metres, and how many at most on its longer side: more
+// than that are smaller than a dot of the picture's lines.
+const (
+	groundCell  = 0.4
+	groundCells = 300
+)
 
 // lot is the plan without light on it.
 func (s set) lot() render.LotPlan {
@@ -108,7 +113,9 @@ func (s set) lotSun() render.LotPlan {
 	d := s.lot()
 	ring := s.st.Site.Lot
 	if len(ring) > 3 {
-		d.Sun = grid(s.st.Scene.GroundSun(ring, groundCell, s.st.Light, s.st.Account.Today()))
+		b := ring.Bound()
+		cell := max(groundCell, (b.Max[0]-b.Min[0])/groundCells, (b.Max[1]-b.Min[1])/groundCells)
+		d.Sun = grid(s.st.Scene.GroundSun(ring, cell, s.st.Light, s.st.Account.Today()))
 		d.Unit = "kWh/m² a year"
 		_, most := d.Sun.Range()
 		d.Breaks = render.Breaks(0, most, 8)
