@@ -103,6 +103,14 @@ func TestVerdictTurnsAtItsThresholds(t *testing.T) {
 		!strings.Contains(strings.Join(v.WouldChange, " "), "even with none the windows get 60 %") {
 		t.Errorf("a sunny wall hides dark windows: %s: %s %q", v.Level, v.Headline, v.WouldChange)
 	}
+	dark.Wall, dark.RoofPlanes = Access{.7, .7, .7}, 5
+	if v := Judge(dark); !strings.Contains(v.Headline, "Sun on the 5 sun-side roof planes, not on the windows. Of the season's sun the 5 sun-side roof planes get 80 % now") ||
+		!strings.Contains(strings.Join(v.Reasons, " "), "The 5 sun-side roof planes get 80 %") {
+		t.Errorf("which roof planes are meant is not said: %s %q", v.Headline, v.Reasons)
+	}
+	if dark.RoofPlanes = 1; !strings.Contains(Judge(dark).Headline, "Sun on the roof,") {
+		t.Errorf("a single plane is the roof: %s", Judge(dark).Headline)
+	}
 	blocked := Judge(with(.3, .4, .5))
 	if !strings.Contains(strings.Join(blocked.WouldChange, " "), "Trees are not the only obstacle") {
 		t.Errorf("%v", blocked.WouldChange)

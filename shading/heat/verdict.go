@@ -19,6 +19,7 @@ type Facts struct {
 	Season              string // in words, such as "October to April"
 	Side                string // the side that looks toward the equator; empty: south
 	Wall, Windows, Roof Access
+	RoofPlanes          int     // how many planes Roof takes together; 0 counts as one
 	RoofTurn            float64 // share of the best plane's yearly sun that the roof's tilt and turn leave, 0..1; 0: not known
 	PlanName            string  // empty: no plan
 	PlanCost            float64
@@ -112,7 +113,11 @@ func (f Facts) surfaces() []surface {
 	if side == "" {
 		side = "south"
 	}
-	return []surface{{side + " wall", f.Wall}, {"windows", f.Windows}, {"roof", f.Roof}}
+	roof := "roof"
+	if f.RoofPlanes > 1 { // a single plane may differ, such as the one the panels lie on
+		roof = fmt.Sprintf("%d sun-side roof planes", f.RoofPlanes)
+	}
+	return []surface{{side + " wall", f.Wall}, {"windows", f.Windows}, {roof, f.Roof}}
 }
 
 // headline gives level and headline, and the surface whose sun without any

@@ -78,7 +78,7 @@ func (w *heatStudy) judge(best shading.State) {
 	f := heat.Facts{
 		Season: MonthsText(w.Heating), Side: side,
 		Wall: w.access(walls, after), Windows: w.access(windows, after), Roof: w.access(roof, after),
-		RoofTurn: w.roofTurn(roof), PlanName: o.BestName, PlanCost: o.BestCost,
+		RoofPlanes: len(roof), RoofTurn: w.roofTurn(roof), PlanName: o.BestName, PlanCost: o.BestCost,
 		PlanHeat: o.States[o.Best].Windows.Saved, Return: together, Years: o.Economy.Years,
 		SummerGain:     max(0, o.States[o.Best].Windows.SummerGain),
 		NeighbourShare: w.heldByOthers(append(slices.Clone(walls), roof...), best, after),
