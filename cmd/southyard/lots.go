@@ -45,7 +45,7 @@ Examples:
    southyard lots --merge screening`,
 		Flags: append(computeFlags(),
 			&cli.StringFlag{Name: "out", Usage: "write the sheet and the pictures into the folder `DIR`, and remember finished lots there"},
-			&cli.StringFlag{Name: "budget", Usage: "`MONEY` for one lot's trees, over what the files say; 0 for no limit"},
+			&cli.StringFlag{Name: "budget", Usage: "`MONEY` for one lot's trees, over what the files say; 0 takes every limit away, as a file without a budget line does"},
 			&cli.StringFlag{Name: "for", Value: lots.ForWall, Usage: "rank for `WHAT`: wall (sun-side walls and windows), windows or roof"},
 			&cli.StringFlag{Name: "by", Value: lots.ByAfter, Usage: "order by sun `WHEN`: after the best plan, or now"},
 			&cli.StringFlag{Name: "row", Usage: "cast the sun on rows of this `HEIGHT`; left out: 6 in; 1 ft is quicker and coarser"},

@@ -28,7 +28,7 @@ func TestEveryCommandRefusesOtherFilesInPlainWords(t *testing.T) {
 		"folder":  {dir, "is a folder"},
 		"picture": {write("pic.yaml", "\x89PNG\r\n\x1a\n0000"), "a picture"},
 		"JSON":    {write("other.json", `{"width": 3, "rows": []}`), "none of its keys"},
-		"weather": {write("year.epw", "LOCATION,Toledo,OH,USA\nDESIGN CONDITIONS,0\n"), "keys and values"},
+		"weather": {write("year.csv", "Station,Long Shoal\nHour,Sun on level ground\n1,0\n"), "keys and values"},
 		"empty":   {write("empty.yaml", ""), "the file is empty"},
 		"noise":   {write("noise.yaml", "\x00\x01\x02\x9c"), "not a site file"},
 	}
@@ -90,6 +90,12 @@ func TestHelpSaysWhatEveryFlagIs(t *testing.T) {
 			if usage := f.String(); !strings.Contains(usage, "\t") || strings.HasSuffix(strings.TrimSpace(usage), "\t") {
 				t.Errorf("%s: %s says nothing", c.Name, f.Names()[0])
 			}
+		}
+		if strings.Contains(said, "--seed") && !strings.Contains(said, "drawn by lot: the days' order in a year made from stations or monthly figures") {
+			t.Errorf("%s --help does not name all that the seed draws", c.Name)
+		}
+		if c.Name == "lots" && !strings.Contains(said, "0 takes every limit away") {
+			t.Error("lots --help does not say what a budget of 0 means")
 		}
 		if strings.Contains(said, "--sky") {
 			for _, m := range models {

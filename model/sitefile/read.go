@@ -135,7 +135,7 @@ func (r *reader) budget(top *object) {
 	}
 	b, ok := read(v, measure.ParseMoney)
 	if ok && b == 0 {
-		r.fault(v.spot, "what may be spent on trees, or leave the line out to set no limit", "a budget of $0 buys nothing")
+		r.fault(v.spot, "what may be spent on trees, or leave the line out: no budget line is no limit", "a budget of $0 buys nothing")
 	}
 	r.site.Budget = b
 }

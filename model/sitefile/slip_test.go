@@ -91,7 +91,7 @@ func TestOneSlipIsOneFault(t *testing.T) {
 		{"target on no surface", "surfaces: roof-south}", "surfaces: roof-sowth}", "write roof-south"},
 		{"target weighing no surface", "{south: 1, south windows: 1}", "{sauth: 1, south windows: 1}", "write south"},
 		{"season of no month", "season: October to April", "season: Octover to April", "Octover"},
-		{"budget is nothing", "budget: $4,500", "budget: $0", "leave the line out"},
+		{"budget is nothing", "budget: $4,500", "budget: $0", "a budget of $0 buys nothing; write what may be spent on trees, or leave the line out: no budget line is no limit"},
 		{"budget is no money", "budget: $4,500", "budget: lots", "lots"},
 		{"fuel unknown", "fuel: gas", "fuel: gass", "gass"},
 		{"R-value is none", "wall: R-13", "wall: R-x", "R-x"},
