@@ -33,7 +33,7 @@ arrives with nothing in the way. No trees, no houses, no skyline.`,
 			&cli.StringFlag{Name: "albedo", Usage: "share of sun the ground sends back, `0..1`; left out: 0.2, more in months with snow"},
 			&cli.StringFlag{Name: "elevation", Usage: "height of the place above sea level, `LENGTH` such as 620 ft or 190 m"},
 			&cli.StringFlag{Name: "zone", Usage: "time zone, IANA `NAME` such as America/New_York; left out: the nearest station's standard time"},
-			&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` that orders the days of a year made from monthly figures"},
+			&cli.Uint64Flag{Name: "seed", Value: 1, Usage: "`NUMBER` for what is drawn by lot: the days' order in a year made from stations or monthly figures"},
 			&cli.BoolFlag{Name: "metric", Usage: "°C, km and m instead of °F, miles and feet"},
 			&cli.BoolFlag{Name: "json", Usage: "print JSON (always metric)"},
 		},
@@ -61,7 +61,7 @@ func runClimate(c *cli.Context) error {
 	return nil
 }
 
-const placesWanted = "give an hourly file, a place such as 41.65,-83.54, or a station's name"
+const placesWanted = "give an hourly file (see southyard climate --help), a place such as 41.65,-83.54, or a station's name"
 
 // readHourly reads an hourly file; the largest known are under 4 MB.
 func readHourly(name string) ([]byte, error) {

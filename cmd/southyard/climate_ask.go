@@ -115,7 +115,7 @@ func (a *climateAsk) readPlace(text string) error {
 // folder or one of the endings that tables and site files have.
 func namesFile(text string) bool {
 	switch strings.ToLower(filepath.Ext(text)) {
-	case ".csv", ".txt", ".dat", ".tm2", ".tm3", ".tmy", ".tmy3", ".epw", ".yaml", ".yml", ".json", ".geojson", ".xls", ".xlsx", ".ods", ".zip", ".gz", ".pdf", ".png":
+	case ".csv", ".txt", ".dat", ".tm2", ".tm3", ".tmy", ".tmy3", ".yaml", ".yml", ".json", ".geojson", ".xls", ".xlsx", ".ods", ".zip", ".gz", ".pdf", ".png":
 		return true
 	}
 	return strings.ContainsAny(text, `/\`)
