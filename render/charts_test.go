@@ -103,3 +103,39 @@ func TestRowsFillALargerSheet(t *testing.T) {
 		t.Errorf("rows are %.1f apart at the usual height, %.1f on a tall sheet", a, b)
 	}
 }
+
+func TestWhatIsNotDrawnNeitherStretchesTheAxisNorGoesUncounted(t *testing.T) {
+	d := Removals{Words: Words{Title: "Rows"}, Unit: "kWh",
+		Rows:     []RemovalRow{{ID: "T1", Alone: 180, Fair: 200, Last: 210, Cost: "$1"}, {ID: "T2", Fair: 150, Cost: "$2"}},
+		Blockers: []RemovalRow{{ID: "barn", Fair: 1900}, {ID: "mill", Fair: 1100}}}
+	usual := d.Figure().Height
+	for _, c := range []struct {
+		name   string
+		height float64
+		left   string // "" where all is drawn
+		far    bool   // the axis reaches the longest blocker
+	}{
+		{"all", usual, "", true},
+		{"one blocker", usual - blockerRow, "1 more in the table", true},
+		{"trees alone", usual - 2*blockerRow, "2 more in the table", false},
+		{"one tree", usual - 2*blockerRow - blockerHead - removalRow, "3 more in the table", false},
+	} {
+		rec := &ink.Record{W: PageWidth, H: c.height}
+		if err := d.Draw(rec); err != nil {
+			t.Fatalf("%s: %v", c.name, err)
+		}
+		var said []string
+		for _, w := range rec.Texts {
+			said = append(said, w.S)
+		}
+		if got := slices.Contains(said, "2,000"); got != c.far {
+			t.Errorf("%s: axis to 2,000: %v, want %v; %q", c.name, got, c.far, said)
+		}
+		for _, n := range []string{"1", "2", "3", "4"} {
+			words := n + " more in the table"
+			if got := slices.Contains(said, words); got != (words == c.left) {
+				t.Errorf("%s: %q lettered: %v", c.name, words, got)
+			}
+		}
+	}
+}

@@ -30,6 +30,7 @@ type RemovalRow struct {
 const (
 	removalRow  = 21.0
 	blockerRow  = 14.0
+	blockerHead = 18.0
 	removalHead = 20.0
 	removalFoot = 26.0
 )
@@ -43,7 +44,7 @@ func (d Removals) Figure() ink.Figure {
 func (d Removals) high() float64 {
 	n := float64(max(1, len(d.Rows))) * removalRow
 	if len(d.Blockers) > 0 {
-		n += 18 + blockerRow*float64(len(d.Blockers))
+		n += blockerHead + blockerRow*float64(len(d.Blockers))
 	}
 	return n
 }
@@ -61,21 +62,21 @@ func (d Removals) Draw(p ink.Page) error {
 	if s.frame.W() < 248 || x1-x0 < 60 || bottom-top < removalRow {
 		return errSmallPage
 	}
-	var all []float64
-	for _, r := range append(append([]RemovalRow{}, d.Rows...), d.Blockers...) {
+	k := max(1, min(2, (bottom-top)/d.high())) // rows stand wider on a larger sheet
+	tall, low := k*removalRow, k*blockerRow
+	rows, blockers := d.fit(bottom-top, tall, low)
+	var all []float64 // what is drawn, no more: a bar that is left out stretches no axis
+	for _, r := range rows {
 		all = append(all, r.Alone, r.Fair, r.Last, r.Low, r.High)
+	}
+	for _, r := range blockers {
+		all = append(all, r.Fair)
 	}
 	a := newAxis(x0, x1, 6, all...)
 	d.key(s, s.frame.X0, s.frame.Y0+9)
 	a.across(s, bottom, top, d.Unit)
-	k := max(1, min(2, (bottom-top)/d.high())) // rows stand wider on a larger sheet
-	tall, low := k*removalRow, k*blockerRow
-	y, left := top, 0
-	for i, r := range d.Rows {
-		if y+tall > bottom+0.5 {
-			left = len(d.Rows) - i
-			break
-		}
+	y := top
+	for _, r := range rows {
 		d.row(s, a, r, y+tall/2, names, costs)
 		y += tall
 	}
@@ -83,15 +84,11 @@ func (d Removals) Draw(p ink.Page) error {
 		s.text(x0+4, y+13, "no tree may be taken out", haloed(italic(body())))
 		y += tall
 	}
-	if len(d.Blockers) > 0 && y+18+blockerRow <= bottom+0.5 {
+	if len(blockers) > 0 {
 		s.Path(ink.Line(s.frame.X0, y+3, s.frame.X1, y+3), line(hair, black))
 		s.text(s.frame.X0, y+13, "Stand in the way, but are not ours to take out or are to be kept", italic(small()))
-		y += 18
-		for i, r := range d.Blockers {
-			if y+low > bottom+0.5 {
-				left += len(d.Blockers) - i
-				break
-			}
+		y += blockerHead
+		for _, r := range blockers {
 			mid := y + low/2
 			d.names(s, r, mid+3, names)
 			bar := ink.Rectangle(a.at(0), mid-4, a.at(r.Fair)-a.at(0), 8)
@@ -103,10 +100,22 @@ func (d Removals) Draw(p ink.Page) error {
 			y += low
 		}
 	}
-	if left > 0 {
+	if left := len(d.Rows) - len(rows) + len(d.Blockers) - len(blockers); left > 0 {
 		s.text(s.frame.X0, bottom+20, figures(float64(left), 1)+" more in the table", italic(small()))
 	}
 	return s.end()
+}
+
+// fit is what a height has room for, in rows of two heights.
+func (d Removals) fit(height, tall, low float64) (rows, blockers []RemovalRow) {
+	const slack = 0.5
+	n := min(len(d.Rows), int((height+slack)/tall))
+	left := height - tall*float64(max(n, 1)) - blockerHead
+	m := max(0, min(len(d.Blockers), int((left+slack)/low)))
+	if n < len(d.Rows) {
+		m = 0
+	}
+	return d.Rows[:n], d.Blockers[:m]
 }
 
 // columns are the widths of names and of costs: what their words need, as
