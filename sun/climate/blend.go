@@ -77,7 +77,7 @@ func blend(place s2.LatLng, elevation float64, near []Near) Monthly {
 	m := Monthly{Source: "nearest stations, blended", Elevation: elevation, From: near}
 	if math.IsNaN(elevation) {
 		m.Elevation = height
-		m.Notes = append(m.Notes, fmt.Sprintf("elevation not stated: the stations' own, %.0f m, taken", height))
+		m.Notes = append(m.Notes, fmt.Sprintf("elevation not stated: the stations' own, %.0f m (%.0f ft), taken", height, height/0.3048))
 	}
 	blendSun(&m, place)
 	blendAir(&m)
@@ -91,11 +91,11 @@ func covered(place s2.LatLng, near []Near) error {
 	if len(near) == 0 || near[0].Distance > coverage {
 		where := "no station is known"
 		if len(near) > 0 {
-			where = fmt.Sprintf("the nearest station, %s, is %.0f km away", near[0].Label(), near[0].Distance/1000)
+			where = fmt.Sprintf("the nearest station, %s, is %s away", near[0].Label(), far(near[0].Distance))
 		}
-		return fmt.Errorf("%s lies outside the coverage of the station table (United States and Canada): %s, and over %.0f km a station says little; "+
+		return fmt.Errorf("%s lies outside the coverage of the station table (United States and Canada): %s, and over %s a station says little; "+
 			"give twelve monthly figures in the site file instead, climate: {sun: [twelve, kWh/m² a day on the horizontal], temperature: [twelve monthly means]}, or an hourly file, climate: {file: hours.csv}",
-			placeName(place), where, coverage/1000)
+			placeName(place), where, far(coverage))
 	}
 	return nil
 }

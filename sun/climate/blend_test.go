@@ -140,7 +140,7 @@ func TestHigherPlaceIsColderByTheStandardLapse(t *testing.T) {
 func TestOutsideCoverageSaysWhatToGive(t *testing.T) {
 	for name, place := range map[string]s2.LatLng{"Lisbon": at(38.7, -9.1), "southern ocean": at(-60, 0), "pole": at(-90, 0)} {
 		_, err := Blend(place, 0)
-		if err == nil || !strings.Contains(err.Error(), "twelve monthly figures") || !strings.Contains(err.Error(), "km away") {
+		if err == nil || !strings.Contains(err.Error(), "twelve monthly figures") || !strings.Contains(err.Error(), "mi) away") {
 			t.Errorf("%s: %v", name, err)
 		}
 	}

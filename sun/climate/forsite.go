@@ -99,9 +99,14 @@ func solarZone(longitude float64) time.Duration {
 func nearestNames(place s2.LatLng) string {
 	var near []string
 	for _, s := range Nearest(place, 3) {
-		near = append(near, fmt.Sprintf("%s, %.0f km (%.0f mi)", s.Label(), s.Distance/1000, s.Distance/1609.344))
+		near = append(near, s.Label()+", "+far(s.Distance))
 	}
 	return "the stations nearest to the lot's latitude and longitude are " + strings.Join(near, "; ") + ": write one of them, or climate: nearest to have them blended"
+}
+
+// far is a distance in metres for readers of either unit.
+func far(metres float64) string {
+	return fmt.Sprintf("%.0f km (%.0f mi)", metres/1000, metres/1609.344)
 }
 
 func fromStation(place model.Place, name string) (Monthly, error) {
@@ -127,7 +132,7 @@ func fromStation(place model.Place, name string) (Monthly, error) {
 		m.Elevation = place.Elevation
 	}
 	if away > blendReach {
-		m.Notes = append(m.Notes, fmt.Sprintf("station %s is %.0f km away", s.Label(), away/1000))
+		m.Notes = append(m.Notes, fmt.Sprintf("station %s is %s away", s.Label(), far(away)))
 	}
 	moveSun(&m, found[0], place.LatLng)
 	return m, nil
@@ -163,7 +168,7 @@ func fromFigures(place model.Place, choice model.ClimateChoice) Monthly {
 	if err == nil {
 		m.Notes = append(m.Notes, "daily swing of temperature taken from the nearest stations")
 	} else {
-		m.Notes = append(m.Notes, fmt.Sprintf("daily swing of temperature not known: %.0f °C taken", defaultSwing))
+		m.Notes = append(m.Notes, fmt.Sprintf("daily swing of temperature not known: %.0f °C (%.0f °F) taken", defaultSwing, defaultSwing*1.8))
 	}
 	m.Notes = append(m.Notes, "heating degree-days worked out from the monthly means")
 	return m
@@ -201,7 +206,7 @@ func fromFile(place model.Place, choice model.ClimateChoice, readFile func(strin
 		}
 	}
 	if away := distance(place.LatLng, s2.LatLngFromDegrees(f.Latitude, f.Longitude)); away > fileFar {
-		y.Notes = append(y.Notes, fmt.Sprintf("the hourly file's place is %.0f km away; its own sun is used with its weather", away/1000))
+		y.Notes = append(y.Notes, fmt.Sprintf("the hourly file's place is %s away; its own sun is used with its weather", far(away)))
 	}
 	m.Notes = y.Notes
 	return y, m, nil

@@ -3,6 +3,7 @@ package climate
 import (
 	"errors"
 	"math"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -157,8 +158,38 @@ func TestForSiteFaultsSayWhatWouldBeRight(t *testing.T) {
 func TestFileFarFromThePlaceIsPointedOut(t *testing.T) {
 	text := tmy3Text(inventYear(t), nil)
 	y, _, err := ForSite(model.Place{LatLng: at(40, -90), Elevation: 100}, model.ClimateChoice{File: "hours.csv"}, func(string) ([]byte, error) { return []byte(text), nil }, 1)
-	if err != nil || !strings.Contains(strings.Join(y.Notes, ";"), "km away") || y.Longitude != -83 {
+	if err != nil || !strings.Contains(strings.Join(y.Notes, ";"), "613 km (381 mi) away") || y.Longitude != -83 {
 		t.Errorf("%v, notes %q", err, y.Notes)
+	}
+}
+
+// Notes go to readers of feet and of metres.
+func TestNotesNameBothUnits(t *testing.T) {
+	metric := regexp.MustCompile(`\d (m|km|°C)\b( \([\d,]+ (ft|mi|°F)\))?`)
+	text := tmy3Text(inventYear(t), nil)
+	read := func(string) ([]byte, error) { return []byte(text), nil }
+	place := func(lat, lng float64) model.Place { return model.Place{LatLng: at(lat, lng), Elevation: math.NaN()} }
+	figures := steady(at(48, 11), 0.45)
+	for name, c := range map[string]struct {
+		place  model.Place
+		choice model.ClimateChoice
+		want   string
+	}{
+		"elevation":       {place(41.65, -83.54), model.ClimateChoice{}, "208 m (681 ft)"},
+		"a station":       {place(33, -100), model.ClimateChoice{Station: "Toledo Express"}, "km ("},
+		"a file":          {model.Place{LatLng: at(40, -90), Elevation: 100}, model.ClimateChoice{File: "hours.csv"}, "km ("},
+		"monthly figures": {model.Place{LatLng: at(48, 11), Elevation: 500}, model.ClimateChoice{Monthly: true, Global: figures.Global, Temp: figures.Mean}, "10 °C (18 °F)"},
+	} {
+		y, _, err := ForSite(c.place, c.choice, read, 1)
+		all := strings.Join(y.Notes, "; ")
+		if err != nil || !strings.Contains(all, c.want) {
+			t.Errorf("%s: %v, notes %q, want %q", name, err, all, c.want)
+		}
+		for _, m := range metric.FindAllStringSubmatch(all, -1) {
+			if m[2] == "" {
+				t.Errorf("%s: metres alone in %q", name, all)
+			}
+		}
 	}
 }
 
