@@ -212,7 +212,7 @@ func (c *checker) ring(field, what string, r orb.Ring, most int) orb.Ring {
 		return nil
 	}
 	if n := distinctCorners(r); n < 3 {
-		c.wrong(field, inOrder, "the %s has %d corners", what, n)
+		c.wrong(field, inOrder, "the %s has %s", what, measure.Count(n, "corner"))
 		return nil
 	}
 	open := tidy(r)

@@ -5,6 +5,8 @@ import (
 	"sort"
 
 	"github.com/paulmach/orb"
+
+	"github.com/southyard/southyard/model/measure"
 )
 
 // A service drop ends at the wall it meets, give or take a tape's slip, or at a
@@ -24,7 +26,7 @@ func (c *checker) wires() {
 		path := fmt.Sprintf("wires[%d]", i)
 		sound := c.few(path+".line", "points", len(w.Line), maxLotPoints) && c.near(path+".line", "a point of the wire", w.Line...)
 		if sound && len(w.Line) < 2 {
-			c.wrong(path+".line", "two points or more", "the wire has %d points", len(w.Line))
+			c.wrong(path+".line", "two points or more", "the wire has %s", measure.Count(len(w.Line), "point"))
 		}
 		if w.Height != 0 && c.length(path+".height", w.Height, usualWire) && sound {
 			c.throughHouse(path+".line", w, solid)

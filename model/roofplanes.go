@@ -6,6 +6,8 @@ import (
 
 	"github.com/golang/geo/r3"
 	"github.com/paulmach/orb"
+
+	"github.com/southyard/southyard/model/measure"
 )
 
 // explicitRoof takes the planes as they are drawn: overhangs are whatever the
@@ -62,7 +64,7 @@ func explicitRoof(p Part, foot orb.Ring) (roofing, error) {
 // 5 cm of it. The normal points up.
 func planeThrough(corners []Point3) (normal, centre r3.Vector, err error) {
 	if len(corners) < 3 {
-		return normal, centre, faultOf("", "three corners or more", "the plane has %d corners", len(corners))
+		return normal, centre, faultOf("", "three corners or more", "the plane has %s", measure.Count(len(corners), "corner"))
 	}
 	for i, c := range corners {
 		if !(math.Abs(c.X) <= farthest && math.Abs(c.Y) <= farthest && math.Abs(c.Z) <= farthest) {

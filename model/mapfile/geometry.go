@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/paulmach/orb"
+
+	"github.com/southyard/southyard/model/measure"
 )
 
 // geometry reads the coordinates of a feature by its kind (RFC 7946, section
@@ -110,7 +112,7 @@ func (m *mapping) row(f *feature, list [][]float64) (orb.LineString, bool) {
 	var out orb.LineString
 	for _, c := range list {
 		if len(c) < 2 {
-			m.fault(f.where(), "a position is [longitude, latitude], and here are %d numbers", len(c))
+			m.fault(f.where(), "a position is [longitude, latitude], not %s", measure.Count(len(c), "number"))
 			return nil, false
 		}
 		if wrong := degreesFault(c[0], c[1]); wrong != "" {

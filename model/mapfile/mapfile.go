@@ -7,6 +7,7 @@ import (
 	"github.com/paulmach/orb"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 )
 
 // Source is a file: its name, as faults call it, and its bytes.
@@ -28,7 +29,7 @@ type Faults []string
 func (f Faults) Error() string {
 	const most = 20
 	if len(f) > most {
-		return strings.Join(f[:most], "\n") + fmt.Sprintf("\nand %d faults more", len(f)-most)
+		return strings.Join(f[:most], "\n") + "\nand " + measure.Count(len(f)-most, "fault") + " more"
 	}
 	return strings.Join(f, "\n")
 }

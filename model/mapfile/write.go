@@ -134,7 +134,7 @@ func (m *mapping) write(o Options) []byte {
 	const mostTold = 40
 	for i, t := range w.todo {
 		if i == mostTold {
-			m.notes = append(m.notes, fmt.Sprintf("to be measured: %d things more, marked in the file", len(w.todo)-i))
+			m.notes = append(m.notes, "to be measured: "+measure.Count(len(w.todo)-i, "thing")+" more, marked in the file")
 			break
 		}
 		m.notes = append(m.notes, "to be measured: "+t)

@@ -265,6 +265,14 @@ func TestDates(t *testing.T) {
 	}
 }
 
+func TestOneOfAThingIsNoPlural(t *testing.T) {
+	for n, want := range map[int]string{0: "0 corners", 1: "1 corner", 2: "2 corners", 1234: "1,234 corners"} {
+		if got := Count(n, "corner"); got != want {
+			t.Errorf("%d: %q, want %q", n, got, want)
+		}
+	}
+}
+
 func TestNumbersShowNoFalseDigits(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{Number(1234567.891, 1), "1,234,567.9"}, {Number(-0.001, 2), "0.00"}, {Number(-1234, 0), "-1,234"}, {Number(math.Inf(1), 0), "–"}, {Number(999, 0), "999"},

@@ -106,6 +106,15 @@ func Number(x float64, decimals int) string {
 	return whole
 }
 
+// Count writes how many there are of a thing whose plural takes an s: 1 corner,
+// 2 corners.
+func Count(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return Number(float64(n), 0) + " " + thing
+}
+
 // Significant rounds x to n significant digits, so that a figure shows no
 // more than is known: Significant(1234, 3) is 1230.
 func Significant(x float64, n int) float64 {

@@ -206,7 +206,7 @@ func (r *reader) planes(v value) [][]model.Point3 {
 				continue
 			}
 			if len(numbers) != 3 {
-				r.fault(c.spot, "[8, 38, 17] (right, up on the sketch, height)", "a corner of a roof plane has three numbers, and here are %d", len(numbers))
+				r.fault(c.spot, "[8, 38, 17] (right, up on the sketch, height)", "a corner of a roof plane has three numbers, not %d", len(numbers))
 				continue
 			}
 			x, okX := read(numbers[0], r.parseLength)

@@ -173,7 +173,7 @@ func (r *reader) twelve(v value, parse func(string) (float64, error)) (out [12]f
 		return out, false
 	}
 	if len(items) != 12 {
-		r.fault(v.spot, "one figure for each month, January to December", "here are %d figures", len(items))
+		r.fault(v.spot, "one figure for each month, January to December", "%s here", measure.Count(len(items), "figure"))
 		return out, false
 	}
 	for i, item := range items {

@@ -35,6 +35,8 @@ func TestOneSlipIsOneFault(t *testing.T) {
 		{"unknown zone", "America/New_York", "America/NewYork", "time zone"},
 		{"units in a wrong word", "units: feet", "units: fet", "write feet"},
 		{"a lot corner is lost", "lot: [[0, 0], [40, 0], [40, 115], [0, 115]]", "lot: [[0, 0], [40, 0]]", "2 corners"},
+		{"a lot of one corner", "lot: [[0, 0], [40, 0], [40, 115], [0, 115]]", "lot: [[0, 0]]", "lot has 1 corner; it"},
+		{"a point of three numbers", "at: [6, 9]", "at: [6, 9, 3]", "a point has two numbers, not 3:"},
 		{"a lot corner is no number", "[40, 115], [0, 115]]\n\npoints", "[40, x], [0, 115]]\n\npoints", "\"x\""},
 		{"lot crosses itself", "[40, 115], [0, 115]]\n\npoints", "[0, 115], [40, 115]]\n\npoints", "cross"},
 		{"house key misspelt", "house:\n", "huose:\n", "write house"},

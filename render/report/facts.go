@@ -27,7 +27,7 @@ func (r Report) facts() section {
 		t.add("ground", g)
 	}
 	if n := len(site.Terrain.Skyline); n > 0 {
-		t.add("skyline", fmt.Sprintf("%d readings, up to %s above level", n, measure.FormatAngle(highest(site.Terrain.Skyline), 0)))
+		t.add("skyline", fmt.Sprintf("%s, up to %s above level", measure.Count(n, "reading"), measure.FormatAngle(highest(site.Terrain.Skyline), 0)))
 	}
 	t.add("house on the ground", measure.FormatArea(site.House.FootprintArea(), r.unit()))
 	for _, p := range site.House.Parts {
@@ -72,7 +72,7 @@ func (r Report) facts() section {
 func groundWords(t model.Terrain) string {
 	switch {
 	case len(t.Spots) > 0:
-		return fmt.Sprintf("%d spot heights, flat triangles between them and the house", len(t.Spots))
+		return measure.Count(len(t.Spots), "spot height") + ", flat triangles between them and the house"
 	case t.SlopeRise > 0:
 		return "rises " + measure.FormatPercent(t.SlopeRise, 1) + " toward " + measure.FormatBearing(t.SlopeUphill)
 	}

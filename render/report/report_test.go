@@ -5,11 +5,15 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
 	"testing"
 
+	"github.com/golang/geo/s1"
+
+	"github.com/southyard/southyard/model"
 	"github.com/southyard/southyard/model/sitefile"
 	"github.com/southyard/southyard/render/ink"
 	"github.com/southyard/southyard/render/portfolio"
@@ -227,6 +231,26 @@ func TestMonthsOfAccessAddUpToTheYear(t *testing.T) {
 		}
 		if math.Abs(sum-x.Today.Year) > 0.05 {
 			t.Errorf("%s: months give %.2f, the year %.2f", x.ID, sum, x.Today.Year)
+		}
+	}
+}
+
+func TestOneReadingIsNoPlural(t *testing.T) {
+	r := example(t)
+	st, site := *r.Study, *r.Study.Site
+	site.Terrain = model.Terrain{Skyline: []model.SkylinePoint{{Altitude: 4 * s1.Degree}}, Spots: []model.Spot{{Up: 1}}}
+	st.Site, r.Study = &site, &st
+	var cells []string
+	for _, b := range r.facts().Blocks {
+		if t, ok := b.(*table); ok {
+			for _, row := range t.Rows {
+				cells = append(cells, row[len(row)-1])
+			}
+		}
+	}
+	for _, want := range []string{"1 reading, up to 4° above level", "1 spot height, flat triangles between them and the house"} {
+		if !slices.Contains(cells, want) {
+			t.Errorf("no cell says %q: %q", want, cells[:8])
 		}
 	}
 }

@@ -38,8 +38,8 @@ func (r Report) worth() section {
 		put(subtitle("Money"), money)
 	}
 	e := h.Economy
-	put(note(fmt.Sprintf("%s at %s a kWh of useful heat, rising %s a year; discount %s; %d years. Paid back at today's prices; net worth with the price rise, less cost.%s",
-		strings.ToUpper(e.Fuel.Name[:min(1, len(e.Fuel.Name))])+e.Fuel.Name[min(1, len(e.Fuel.Name)):], cents(e.Fuel.PerKWh()), measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1), e.Years, missing(h))))
+	put(note(fmt.Sprintf("%s at %s a kWh of useful heat, rising %s a year; discount %s; %s. Paid back at today's prices; net worth with the price rise, less cost.%s",
+		strings.ToUpper(e.Fuel.Name[:min(1, len(e.Fuel.Name))])+e.Fuel.Name[min(1, len(e.Fuel.Name)):], cents(e.Fuel.PerKWh()), measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1), measure.Count(e.Years, "year"), missing(h))))
 
 	if len(h.Trees) > 0 {
 		put(subtitle("Each tree's removal alone, in the mended house"))

@@ -198,7 +198,7 @@ func (f Facts) wouldChange(level string, free surface) (out []string) {
 		out = append(out, fmt.Sprintf("Trees that are not yours hold back %s of the sun: a talk with the neighbour or the city comes before money.", percent(f.NeighbourShare)))
 	}
 	if r := f.Return; r.Cost > 0 && !r.Simple.Never && r.Simple.Years > float64(f.Years) {
-		out = append(out, fmt.Sprintf("Money: at a cost below %s it would pay back within %d years at today's prices.", Dollars(r.Saving*float64(f.Years)), f.Years))
+		out = append(out, fmt.Sprintf("Money: at a cost below %s it would pay back within %s at today's prices.", Dollars(r.Saving*float64(f.Years)), measure.Count(f.Years, "year")))
 	}
 	return out
 }
@@ -273,7 +273,7 @@ func moneyReasons(f Facts) (parts, together []string) {
 	}
 	together = append(together, s+".")
 	if f.Years > 0 && r.Simple.Years > float64(f.Years) {
-		together = append(together, fmt.Sprintf("That is longer than the %d years counted: the reason to do it is not the money.", f.Years))
+		together = append(together, fmt.Sprintf("That is longer than the %s counted: the reason to do it is not the money.", measure.Count(f.Years, "year")))
 	}
 	return parts, together
 }

@@ -43,7 +43,7 @@ func (st *Study) Answer(w io.Writer) {
 	st.printWorth(p)
 	p.within("What would change the answer: ", st.Heat.Verdict.WouldChange, 3, " ")
 	if n := len(st.Site.Assumed); n > 0 {
-		p.within(fmt.Sprintf("%d values assumed, not measured (southyard check). Measure first: ", n), st.Heat.Verdict.MeasureFirst, 4, "; ")
+		p.within(measure.Count(n, "value")+" assumed, not measured (southyard check). Measure first: ", st.Heat.Verdict.MeasureFirst, 4, "; ")
 	}
 	units := ""
 	if !st.Site.Metric {

@@ -28,8 +28,8 @@ func (st *Study) printMoney(p printer) {
 	if e.WaterFuel != e.Fuel {
 		water = fmt.Sprintf(" (hot water, with %s: %s)", e.WaterFuel.Name, st.heatPrice(e.WaterFuel.PerMMBtu()))
 	}
-	p.paragraph(fmt.Sprintf("Fuel costs %s a %s of useful heat now%s. Worth today: %d years of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
-		st.heatPrice(e.Fuel.PerMMBtu()), st.heatUnit(), water, e.Years, measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
+	p.paragraph(fmt.Sprintf("Fuel costs %s a %s of useful heat now%s. Worth today: %s of savings, fuel rising %s, money worth %s a year. Payback at today's prices.",
+		st.heatPrice(e.Fuel.PerMMBtu()), st.heatUnit(), water, measure.Count(e.Years, "year"), measure.FormatPercent(e.Rise, 1), measure.FormatPercent(e.Discount, 1)), "  ", "  ")
 	together := h.Together()
 	p("  Together %s of CO₂ a year stay out of the air.", st.mass(together.CO2))
 	if list := h.CostsMissing(); len(list) > 0 {
