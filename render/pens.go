@@ -22,6 +22,9 @@ const (
 // SmallSize is the least size of lettering, points at print size.
 const SmallSize = smallSize
 
+// Margin is the bare paper a picture leaves round its edge, points.
+const Margin = margin
+
 // Letter is lettering of a size in near-black.
 func Letter(size float64, face ink.Face) ink.Type {
 	return ink.Type{Size: size, Face: face, Colour: black}

@@ -30,8 +30,12 @@ type (
 	blanks []string
 	// listing is a file as it stands, line by line.
 	listing []string
-	// picture is one drawing.
-	picture struct{ ink.Figure }
+	// picture is one drawing, and the shares of its height that it is drawn at on
+	// paper: its usual, and the least so as to end on the page in hand.
+	picture struct {
+		ink.Figure
+		Usual, Least float64
+	}
 	// gallery is photographs side by side.
 	gallery []Photo
 )

@@ -54,7 +54,7 @@ func (r Report) drawCommittee(p ink.Page, paper ink.Sheet) error {
 	lower := paper.Height - 34 - beneath.y
 
 	if drawing, ok := r.onePicture(); ok && lower-upper > 90 {
-		box := ink.Box{X0: side - 6, Y0: upper, X1: paper.Width - side - strip - 14, Y1: lower - 10}
+		box := ink.Box{X0: side - render.Margin, Y0: upper, X1: paper.Width - side - strip - 14, Y1: lower - 10}
 		if plan, ok := drawing.(render.LotPlan); ok {
 			drawing = whollyNamed(plan, box)
 		}

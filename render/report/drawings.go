@@ -1,18 +1,11 @@
 package report
 
 import (
+	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
 )
 
-// Shares of its usual height at which a picture is drawn on paper, and to which
-// it may be drawn smaller so as to end on the page in hand. Its lettering keeps
-// its size.
-const (
-	usualPicture = 0.8
-	leastPicture = 0.75
-
-	beforePicture = 8.0 // points
-)
+const beforePicture, afterPicture = 8.0, 14.0 // points
 
 // picture sets a drawing; where the page has no room for it, the words go on
 // and it stands at the head of the next.
@@ -35,7 +28,7 @@ func (f *flow) leastHigh(b picture) float64 {
 		return h
 	}
 	h := b.Height
-	for share := leastPicture; share < 1; share += 0.05 {
+	for share := b.Least; share < 1; share += 0.05 {
 		if b.Draw(&ink.Record{W: min(b.Width, f.width()), H: share * b.Height}) == nil {
 			h = share * b.Height
 			break
@@ -48,15 +41,19 @@ func (f *flow) leastHigh(b picture) float64 {
 	return h
 }
 
-// draw sets a drawing a little below its usual size, smaller where only so it
-// ends on the page.
+// draw sets a drawing at its share of its own height, lower where only so it
+// ends on the page, or where two of its kind go on one.
 func (f *flow) draw(b picture) {
-	w, h := min(b.Width, f.width()), min(max(usualPicture*b.Height, f.leastHigh(b)), f.bottom()-top)
+	w, h, least := min(b.Width, f.width()), b.Usual*b.Height, f.leastHigh(b)
+	if half := (f.bottom() - top - beforePicture - afterPicture) / 2; least <= half {
+		h = min(h, half)
+	}
+	h = min(max(h, least), f.bottom()-top)
 	if f.y > top {
 		f.y += beforePicture
 	}
 	h = min(h, f.bottom()-f.y)
-	box := ink.Box{X0: side, Y0: f.y, X1: side + w, Y1: f.y + h}
+	box := ink.Box{X0: side - render.Margin, Y0: f.y, X1: side - render.Margin + w, Y1: f.y + h}
 	f.put(func(p ink.Page) error { return b.Draw(ink.Inset(p, box)) })
-	f.y += h + 14
+	f.y += h + afterPicture
 }

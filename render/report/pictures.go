@@ -3,6 +3,9 @@ package report
 import (
 	"slices"
 	"strings"
+
+	"github.com/southyard/southyard/render"
+	"github.com/southyard/southyard/render/portfolio"
 )
 
 // beside names the pictures that stand with a section's words: of each kind
@@ -34,20 +37,41 @@ func (r Report) illustrate(sections []section) []section {
 			if at >= 0 && left > 0 && !used[i] && strings.HasPrefix(p.Name, b.kind) {
 				used[i] = true
 				left--
-				sections[at].Blocks = append(sections[at].Blocks, picture{p.Figure()})
+				sections[at].Blocks = append(sections[at].Blocks, drawn(p))
 			}
 		}
 	}
 	more := section{Name: "pictures", Title: "More pictures", Own: true}
 	for i, p := range r.Pictures {
 		if r.Full && !used[i] {
-			more.Blocks = append(more.Blocks, picture{p.Figure()})
+			more.Blocks = append(more.Blocks, drawn(p))
 		}
 	}
 	if len(more.Blocks) > 0 {
 		sections = append(sections, more)
 	}
 	return sections
+}
+
+// drawn is a picture as a report sets it: lower than alone, since its lettering
+// keeps its size. Rows of bars have no height to lose, and a face with
+// collectors little once it is low: their names would not go into them. Before
+// and after show one thing twice, so that two pairs may go on a page.
+func drawn(p portfolio.Picture) picture {
+	const low = 350.0 // points
+	out := picture{Figure: p.Figure(), Usual: 0.8, Least: 0.75}
+	switch d := p.Picture.(type) {
+	case render.Removals:
+		out.Usual, out.Least = 1, 1
+	case render.FaceMap:
+		if len(d.Collectors) > 0 {
+			out.Usual = max(out.Usual, min(1, low/out.Height))
+			out.Least = out.Usual
+		}
+	case render.Pair:
+		out.Least = 0.65
+	}
+	return out
 }
 
 // has tells whether there is a picture of a kind.

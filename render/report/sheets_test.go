@@ -1,11 +1,15 @@
 package report
 
 import (
+	"fmt"
+	"math"
 	"strings"
 	"testing"
 
+	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
+	"github.com/southyard/southyard/render/portfolio"
 )
 
 func TestWordsOnPaperNeitherOverlapNorLeaveNorShrink(t *testing.T) {
@@ -34,6 +38,61 @@ func TestNothingOnTheCommitteesPageIsCutShort(t *testing.T) {
 			if strings.Contains(text.S, "…") {
 				t.Errorf("%s: %q", paper.Name, text.S)
 			}
+		}
+	}
+}
+
+func TestPicturesBeginAtTheTextsMargin(t *testing.T) {
+	r := example(t)
+	r.Full = true
+	for _, paper := range ink.Sheets() {
+		for n, page := range append(r.sheets(paper), r.committee(paper)) {
+			rec := &ink.Record{W: paper.Width, H: paper.Height}
+			if err := page.Draw(rec); err != nil {
+				t.Fatal(err)
+			}
+			for _, text := range rec.Texts {
+				if text.Box.X0 < side-0.5 {
+					t.Errorf("%s, page %d: %q begins %.1f points left of the margin", paper.Name, n+1, text.S, side-text.Box.X0)
+				}
+			}
+		}
+	}
+}
+
+// pair is before and after, as a report sets them.
+func pair(t *testing.T, height float64) picture {
+	t.Helper()
+	p := drawn(portfolio.Picture{Name: "plan-1", Picture: render.Pair{Left: render.Bars{}, Right: render.Bars{}}})
+	p.Figure = ink.Figure{Width: render.PageWidth, Height: height, Title: fmt.Sprintf("pair %.0f high", height), Draw: func(p ink.Page) error { p.Text(9, 9, "drawn", noteType); return nil }}
+	return p
+}
+
+func TestTwoPairsGoOnAPageWhereTheyFit(t *testing.T) {
+	for _, c := range []struct{ height, pages float64 }{{300, 2}, {400, 2}, {480, 2}, {640, 4}} {
+		f := &flow{paper: ink.Sheets()[0]}
+		f.turn()
+		for range 4 {
+			f.picture(pair(t, c.height))
+		}
+		f.flush()
+		if got := float64(len(f.pages)); got != c.pages {
+			t.Errorf("four pairs %.0f points high take %.0f pages, want %.0f", c.height, got, c.pages)
+		}
+	}
+}
+
+func TestRowsAndLowFacesWithCollectorsAreDrawnWhole(t *testing.T) {
+	face := render.FaceMap{Outline: orb.MultiPolygon{{{{0, 0}, {8, 0}, {8, 3}, {0, 3}, {0, 0}}}}, Ground: math.NaN()}
+	taped := face
+	taped.Collectors = []render.Collector{{ID: "heater 1", FromLeft: "2 m", Up: "0.2 m"}}
+	for _, c := range []struct {
+		name  string
+		p     render.Picture
+		whole bool
+	}{{"rows", render.Removals{}, true}, {"collectors", taped, true}, {"face", face, false}} {
+		if d := drawn(portfolio.Picture{Picture: c.p}); (d.Usual == 1 && d.Least == 1) != c.whole {
+			t.Errorf("%s: drawn at %.2f of %.0f points, %.2f at least", c.name, d.Usual, d.Height, d.Least)
 		}
 	}
 }
