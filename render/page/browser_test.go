@@ -17,6 +17,7 @@ import (
 	"github.com/chromedp/chromedp/kb"
 	"github.com/paulmach/orb"
 	"github.com/paulmach/orb/planar"
+	"github.com/southyard/southyard/shading/heat"
 	"github.com/southyard/southyard/shading/study"
 	"github.com/southyard/southyard/sun"
 )
@@ -285,6 +286,20 @@ func TestBrowserWorksOutHeatOfAnySet(t *testing.T) {
 	}
 	if got := value[float64](t, page, `Number(document.getElementById("heat").dataset.dollars)`); math.Abs(got-want.Saving) > 0.05 {
 		t.Errorf("shown $%v a year, the study says %v", got, want.Saving)
+	}
+	words := value[string](t, page, `document.getElementById("heat").textContent`)
+	if say := ". " + heat.Dollars(want.Saving) + " a year less"; !strings.Contains(words, say) || !strings.Contains(words, " "+heat.MMBtu(want.Windows.Saved)+" million Btu") {
+		t.Errorf("the page says %q, the study %q and %s", words, say, heat.MMBtu(want.Windows.Saved))
+	}
+	for _, x := range []float64{0.05, 0.7, 5.36, 12.4, 99.6, 137, 2652} {
+		if got := value[string](t, page, fmt.Sprintf("estimate(%v)", x)); got != heat.Dollars(x) {
+			t.Errorf("$%v: page %s, study %s", x, got, heat.Dollars(x))
+		}
+	}
+	for _, x := range []float64{1, 4, 14, 107, 290, 567, 9800, 29250, 31600} {
+		if got := value[string](t, page, fmt.Sprintf("heatFigure(%v)", x)); got != heat.MMBtu(x) {
+			t.Errorf("%v kWh: page %s, study %s", x, got, heat.MMBtu(x))
+		}
 	}
 	if took := value[float64](t, page, `(() => { const t0 = performance.now(); change(); return performance.now() - t0; })()`); took > 0 {
 		t.Logf("a tick takes %.0f ms", took)

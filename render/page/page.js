@@ -228,13 +228,17 @@ const winds = ["north", "north-east", "east", "south-east", "south", "south-west
 // ---- What changes with every tick ----
 
 const heatOf = lot.heat.sets === undefined ? null : heatModel(lot.heat, lot);
-// heatFigure writes kWh in the page's unit of heat, two digits.
+// heatFigure writes kWh in the page's unit of heat as the study rounds it: two
+// digits, three from 100 up, none finer than a kWh or a hundredth of a million Btu.
 function heatFigure(kWh, sign) {
-  const x = lot.feet ? kWh / 293.071 : kWh, size = Math.abs(x);
-  const text = size < .0005 ? "0" : size >= 99.5 ? number(Number(size.toPrecision(2))) : String(Number(size.toPrecision(2)));
-  return (text === "0" ? "" : x < 0 ? "−" : sign ? "+" : "") + text;
+  const x = lot.feet ? kWh / 293.071 : kWh, places = lot.feet ? 2 : 0;
+  const size = Number(Math.abs(x).toPrecision(Math.abs(x) >= 100 ? 3 : 2));
+  if (size < .5 * 10 ** -places) return "0";
+  return (x < 0 ? "−" : sign ? "+" : "") + number(size, Math.min(places, Math.max(0, 1 - Math.floor(Math.log10(size)))));
 }
-const signedDollars = x => Math.abs(x) < .005 ? "$0" : (x < 0 ? "−$" : "+$") + (Math.abs(x) < 10 ? Math.abs(x).toFixed(2) : number(Math.round(Math.abs(x))));
+// estimate writes estimated money as the study rounds it: two digits, no cents.
+const estimate = x => dollars(Number(Math.abs(x).toPrecision(2)));
+const signedDollars = x => (estimate(x) === "$0" ? "" : x < 0 ? "−" : "+") + estimate(x);
 
 const gone = lot.trees.map(() => false);
 const none = lot.trees.map(() => false), passToday = passed(none);
@@ -265,7 +269,7 @@ function showSums(pass) {
 
 function showBar(pass) {
   const words = lot.groups.slice(0, 3).map(g => { const x = sunOf(g.members, pass); return g.name + " " + percent(x.heating, x.openHeating); });
-  byId("bar").textContent = byId("chosen").textContent + " · " + words.join(" · ") + " · " + dollars(Number(byId("cost").dataset.value)) + (heatOf && Number(byId("heat").dataset.dollars) ? (byId("heat").dataset.dollars < 0 ? " · costs " : " · saves ") + dollars(Math.abs(Number(byId("heat").dataset.dollars))) + " a year" : "");
+  byId("bar").textContent = byId("chosen").textContent + " · " + words.join(" · ") + " · " + dollars(Number(byId("cost").dataset.value)) + (heatOf && Number(byId("heat").dataset.dollars) ? (byId("heat").dataset.dollars < 0 ? " · costs " : " · saves ") + estimate(Number(byId("heat").dataset.dollars)) + " a year" : "");
 }
 
 function names(list) { return list.map(i => lot.trees[i].id).join(", "); }
@@ -298,8 +302,8 @@ function showHeat(out, cost) {
   let text = `Heat a year: ${less(x.windows)} to buy, thanks to the sun through the windows`;
   if (lot.heat.heaters.length) text += `; the air heaters give ${heatFigure(x.air)} ${x.air < 0 ? "" : "more"}`;
   if (lot.heat.water.load) text += `; hot water ${heatFigure(x.water)} ${x.water < 0 ? "" : "more"}`;
-  text += `. ${dollars(Math.abs(x.dollars))} a year ${x.dollars < 0 ? "more" : "less"} to pay`;
-  if (cost > 0) text += x.dollars > 0 && cost / x.dollars <= 100 ? `: at today’s prices the removal is paid back in ${number(Math.ceil(cost / x.dollars))} years` : ": the removal is not paid back within 100 years";
+  text += `. ${estimate(x.dollars)} a year ${x.dollars < 0 ? "more" : "less"} to pay`;
+  if (cost > 0) text += x.dollars > 0 && cost / x.dollars <= 100 ? `: at today’s prices the removal is paid back in ${cost / x.dollars < 3 ? (cost / x.dollars).toFixed(1) : number(Math.round(cost / x.dollars))} years` : ": the removal is not paid back within 100 years";
   if (x.summer > .5) text += `. In summer ${heatFigure(x.summer)} ${lot.heatIn} more heat through the windows`;
   words.textContent = text + "." + (lot.heat.coil ? " The duct coil is left out here; the study counts it." : "");
   for (const k of ["windows", "air", "water", "heat", "dollars"]) words.dataset[k] = x[k];

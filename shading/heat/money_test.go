@@ -117,6 +117,28 @@ func TestVerdictTurnsAtItsThresholds(t *testing.T) {
 	}
 }
 
+func TestEstimatesAreRoundedToWhatIsKnown(t *testing.T) {
+	for x, want := range map[float64]string{0.05: "$0", -0.3: "$0", 0.7: "$1", 5.36: "$5", -5.36: "-$5", 12.4: "$12", 137: "$140", 2652: "$2,700"} {
+		if got := Dollars(x); got != want {
+			t.Errorf("$%v is written %s, want %s", x, got, want)
+		}
+	}
+	for x, want := range map[float64]string{0.013: "0", 0.047: "0", -0.2: "0", 0.6: "1", 4.4: "4", -7.3: "-7", 9.96: "10", 46.6: "47", 422.4: "422", 16904: "16,900", math.NaN(): "–", math.Inf(1): "–"} {
+		if got := KWh(x); got != want {
+			t.Errorf("%v kWh is written %s, want %s", x, got, want)
+		}
+	}
+	for x, want := range map[float64]string{0.004: "0", -0.002: "0", 0.013: "0.01", 0.047: "0.05", 0.364: "0.36", 0.998: "1.0", 1.93: "1.9", 33.4: "33", 107.8: "108", 1234: "1,230"} {
+		if got := MMBtu(x * KWhPerMMBtu); got != want {
+			t.Errorf("%v million Btu is written %s, want %s", x, got, want)
+		}
+	}
+	f := facts()
+	if f.SummerGain = 0.013; strings.Contains(strings.Join(Judge(f).Reasons, " "), "price in summer") {
+		t.Error("a gain of nothing is called a price")
+	}
+}
+
 func TestVerdictSpeaksPlainlyWithoutFalseDigits(t *testing.T) {
 	f := facts()
 	v := Judge(f)

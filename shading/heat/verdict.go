@@ -80,7 +80,7 @@ func Judge(f Facts) Verdict {
 	if f.RoofTurn > 0 && f.RoofTurn < AccessGood {
 		v.Reasons = append(v.Reasons, fmt.Sprintf("The roof's tilt and turn leave %s of what the best plane gets in a year.", percent(f.RoofTurn)))
 	}
-	if f.SummerGain > 0 {
+	if f.SummerGain >= 0.5 {
 		v.Reasons = append(v.Reasons, fmt.Sprintf("The price in summer: %s more heat through the windows outside the heating season.", heatWords(f.SummerGain)))
 	}
 	v.Beside = v.Reasons[tabled:]

@@ -22,28 +22,26 @@ func (st *Study) heatUnit() string {
 // heatPrice is what heat costs in the reader's unit, from dollars a million Btu.
 func (st *Study) heatPrice(perMMBtu float64) string {
 	if !st.Site.Metric {
-		return heat.Dollars(perMMBtu)
+		return unitPrice(perMMBtu)
 	}
 	perKWh := perMMBtu / heat.KWhPerMMBtu
 	if perKWh < 0.995 {
 		return measure.FormatSignificant(100*perKWh, 2) + " ¢"
 	}
-	return heat.Dollars(perKWh)
+	return unitPrice(perKWh)
 }
 
-// heatFigure is heat in the reader's unit with two digits, three above 100.
+// unitPrice has two digits, and cents.
+func unitPrice(dollars float64) string {
+	return measure.FormatMoneyExact(measure.Significant(dollars, 2))
+}
+
+// heatFigure is heat in the reader's unit, as heat.KWh and heat.MMBtu round it.
 func (st *Study) heatFigure(kWh float64) string {
-	x := kWh
-	if !st.Site.Metric {
-		x /= heat.KWhPerMMBtu
+	if st.Site.Metric {
+		return heat.KWh(kWh)
 	}
-	if math.Abs(x) < 0.005 {
-		return "0"
-	}
-	if math.Abs(x) >= 100 {
-		return measure.FormatSignificant(x, 3)
-	}
-	return measure.FormatSignificant(x, 2)
+	return heat.MMBtu(kWh)
 }
 
 // monthFigure is a month's heat in the reader's unit: whole kWh with three
