@@ -19,7 +19,9 @@ func (u understood) plans() {
 		if p.On != "" {
 			on = "after " + p.On + ": "
 		}
-		rows = append(rows, []string{p.Name, on + strings.Join(steps, ", ")})
+		for i, steps := range folded(on + grouped(steps)) {
+			rows = append(rows, []string{first(i, p.Name), steps})
+		}
 	}
 	u.table("Plans", []string{"plan", "steps"}, rows)
 }
@@ -81,25 +83,9 @@ func (u understood) assumed() {
 	sort.SliceStable(lines, func(i, j int) bool { return lines[i].field < lines[j].field })
 	var rows [][]string
 	for _, l := range lines {
-		rows = append(rows, []string{l.field, l.value, grouped(of[l]), l.source})
+		for i, things := range folded(grouped(of[l])) {
+			rows = append(rows, []string{first(i, l.field), first(i, l.value), things, first(i, l.source)})
+		}
 	}
 	u.table(fmt.Sprintf("Assumed, not measured (%s)", counted(len(u.site.Assumed), "value")), []string{"value", "taken as", "of", "from"}, rows)
-}
-
-// grouped joins subjects that share their first word: tree T1, T2, window W1.
-func grouped(subjects []string) string {
-	out, last := "", ""
-	for _, s := range subjects {
-		kind, name, cut := strings.Cut(s, " ")
-		switch {
-		case out == "":
-			out = s
-		case cut && kind == last:
-			out += ", " + name
-		default:
-			out += ", " + s
-		}
-		last = kind
-	}
-	return out
 }
