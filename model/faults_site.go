@@ -148,7 +148,7 @@ func (c *checker) wishes() {
 	for i, w := range c.site.Collectors {
 		path := fmt.Sprintf("collectors[%d]", i)
 		if !(w.Width > 0 && w.Height > 0) {
-			c.wrong(path, "a width and a height above 0, such as 4 ft and 8 ft", "a collector is %s by %s", c.long(w.Width), c.long(w.Height))
+			c.wrong(path, fmt.Sprintf("a width and a height above 0, such as %s and %s", c.long(4*0.3048), c.long(8*0.3048)), "a collector is %s by %s", c.long(w.Width), c.long(w.Height))
 		}
 		if w.On != "" && err == nil && !slices.Contains(ids, w.On) {
 			if _, err := FindWall(faces, w.On); err != nil {

@@ -146,6 +146,9 @@ func TestEachFaultIsFoundWhereItStands(t *testing.T) {
 		"collector on nothing": {func(s *Site) {
 			s.Collectors = []CollectorChoice{{On: "roof-up", Width: 1, Height: 2}}
 		}, "collectors[0].on", "roof-south", FaultError},
+		"collector of no size": {func(s *Site) { s.Collectors = []CollectorChoice{{Height: 2}} }, "collectors[0]", "such as 4 ft and 8 ft", FaultError},
+		"collector of no size in metres": {func(s *Site) { s.Metric = true; s.Collectors = []CollectorChoice{{Height: 2}} },
+			"collectors[0]", "such as 1.22 m and 2.44 m", FaultError},
 		"vent on no plane": {func(s *Site) {
 			s.KeepClear = []KeepClear{{ID: "vent", On: "roof-up", Left: 1, Up: 1, Width: 0.1, Height: 0.1}}
 		}, "keep clear[0].on", "the roof planes are roof-north, roof-south", FaultError},

@@ -19,9 +19,9 @@ func (r *reader) parseLength(s string) (float64, error) { return r.inUnit(measur
 func (r *reader) sketched(v value) (orb.Point, bool) {
 	if v.node.Kind != yaml.SequenceNode || len(v.node.Content) != 2 {
 		if v.node.Kind == yaml.SequenceNode && len(v.node.Content) > 2 {
-			v.r.fault(v.spot, pointExample, "a point has two numbers, not %d: leave out commas inside numbers", len(v.node.Content))
+			v.r.fault(v.spot, v.r.sample(pointExample), "a point has two numbers, not %d: leave out commas inside numbers", len(v.node.Content))
 		} else {
-			v.r.fault(v.spot, pointExample, "a point should be two numbers in brackets, not %s", kindName(v.node))
+			v.r.fault(v.spot, v.r.sample(pointExample), "a point should be two numbers in brackets, not %s", kindName(v.node))
 		}
 		return orb.Point{}, false
 	}
@@ -76,7 +76,7 @@ func (r *reader) ring(v value, what string) (orb.Ring, bool) {
 		ring = ring[:len(ring)-1]
 	}
 	if len(ring) < 3 || len(ring) > 500 {
-		r.fault(v.spot, example, "%s has %s; it wants 3 to 500", what, measure.Count(len(ring), "corner"))
+		r.fault(v.spot, r.sample(example), "%s has %s; it wants 3 to 500", what, measure.Count(len(ring), "corner"))
 		return nil, false
 	}
 	ring = append(ring, ring[0])
@@ -100,7 +100,7 @@ func (r *reader) line(v value, what string) (orb.LineString, bool) {
 		out = append(out, p)
 	}
 	if ok && (len(out) < 2 || len(out) > 500) {
-		r.fault(v.spot, example, "%s has %s; it wants 2 to 500", what, measure.Count(len(out), "point"))
+		r.fault(v.spot, r.sample(example), "%s has %s; it wants 2 to 500", what, measure.Count(len(out), "point"))
 		return nil, false
 	}
 	return out, ok

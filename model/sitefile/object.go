@@ -35,7 +35,7 @@ type need struct {
 // object opens a mapping; ok is false (and reported) where the value is none.
 func (v value) object(what, example string) (*object, bool) {
 	if v.node.Kind != yaml.MappingNode {
-		v.r.fault(v.spot, example, "%s should be a list of keys and values, not %s", what, kindName(v.node))
+		v.r.fault(v.spot, v.r.sample(example), "%s should be a list of keys and values, not %s", what, kindName(v.node))
 		return nil, false
 	}
 	o := &object{v.r, v.spot, map[string]value{}, map[string]string{}, map[string]spot{}, map[string][2]string{}, map[string]bool{}, nil, nil}
@@ -44,7 +44,7 @@ func (v value) object(what, example string) (*object, bool) {
 		k, val := v.node.Content[i], v.node.Content[i+1]
 		at := spot{k.Line, k.Column, v.path, v.shown}
 		if k.Kind != yaml.ScalarNode {
-			v.r.fault(at, "a word, a colon and a value, such as "+example, "a key should be a plain word")
+			v.r.fault(at, "a word, a colon and a value, such as "+v.r.sample(example), "a key should be a plain word")
 			continue
 		}
 		if flow && i > 0 && isNull(val) && splitAtComma(v.node.Content[i-1], k) {
@@ -157,7 +157,7 @@ func (o *object) finish() {
 	for _, n := range o.lacks {
 		if !o.misspelt(n.key) {
 			n.at.shown = o.shown
-			o.r.fault(n.at, n.right, "%s is missing", n.key)
+			o.r.fault(n.at, o.r.sample(n.right), "%s is missing", n.key)
 		}
 	}
 	o.lacks = nil
@@ -172,7 +172,7 @@ func (o *object) finish() {
 		at := o.places[key]
 		at.path, at.shown = join(o.path, key), join(o.shown, short(key))
 		if hint, ok := hints[key]; ok {
-			o.r.fault(at, hint, "%s does not belong here", o.spelt[key])
+			o.r.fault(at, o.r.sample(hint), "%s does not belong here", o.spelt[key])
 			continue
 		}
 		if name, rest, cut := strings.Cut(o.spelt[key], ":"); cut && o.asked[plainKey(name)] {

@@ -35,7 +35,7 @@ func (r *reader) place(top *object) {
 		}
 		if e, ok := field(o, r.parseLength, "elevation", "altitude"); ok {
 			if e < -450 || e > 6000 {
-				r.fault(o.at("elevation"), "elevation: 585 ft", "nobody builds at %s", r.shown(e))
+				r.fault(o.at("elevation"), r.sample("elevation: 585 ft"), "nobody builds at %s", r.shown(e))
 			} else {
 				p.Elevation = e
 			}

@@ -136,7 +136,7 @@ func (r *reader) points(top *object) {
 	}
 	const example = "points: {porch corner: [30, 38]}"
 	if v.node.Kind != yaml.MappingNode {
-		r.fault(v.spot, example, "points should be names with a place each, not %s", kindName(v.node))
+		r.fault(v.spot, r.sample(example), "points should be names with a place each, not %s", kindName(v.node))
 		return
 	}
 	r.site.Points = map[string]orb.Point{}

@@ -74,7 +74,7 @@ func (r *reader) lie() {
 			r.site.Terrain.Spots = append(r.site.Terrain.Spots, spot)
 		}
 		if len(items) == 0 && r.spots.node.Content == nil && !r.faulty[r.spots.path] {
-			r.fault(r.spots.spot, "- "+spotExample, "the list of spots is empty")
+			r.fault(r.spots.spot, "- "+r.sample(spotExample), "the list of spots is empty")
 		}
 	}
 	r.ground = r.site.Ground()
@@ -105,7 +105,7 @@ func (r *reader) spotHeight(o *object) model.Spot {
 	const right = "up: 2 ft 6 in where it lies above the ground at the house, down: 2 ft 6 in where it lies below"
 	switch v, hasHeight := o.get("height"); {
 	case hasHeight:
-		r.fault(v.spot, right, "a spot lies up or down")
+		r.fault(v.spot, r.sample(right), "a spot lies up or down")
 	case hasUp && hasDown:
 		r.fault(o.at("down"), "one of the two", "this spot lies both up and down")
 	case !hasUp && !hasDown && !o.has("up") && !o.has("down"):

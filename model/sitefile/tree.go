@@ -132,7 +132,7 @@ func (r *reader) spread(o *object, t *model.Tree, kind species.Species, methods 
 	case yaml.SequenceNode:
 		two, _ := v.list("spread", "[30 ft, 36 ft]")
 		if len(two) != 2 {
-			r.fault(v.spot, "36 ft, or [30 ft, 36 ft] (left to right, then up and down on the sketch)", "a spread has one width or two, not %d", len(two))
+			r.fault(v.spot, r.sample("36 ft, or [30 ft, 36 ft] (left to right, then up and down on the sketch)"), "a spread has one width or two, not %d", len(two))
 			break
 		}
 		t.SpreadX, _ = r.sizeOf(two[0], 0.1, 60)

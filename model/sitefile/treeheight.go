@@ -84,7 +84,7 @@ func (r *reader) sighted(v value, subject string, methods methods) (float64, mod
 	down, hasBase := field(o, parseBaseAngle, "base angle", "base")
 	eye, hasEye := o.size(0, 30, "eye height", "eye")
 	if hasEye && eye > 3 && !hasBase {
-		r.warn(o.at("eye height"), "eye height: 5 ft 4 in on level ground, or the base angle where you stand higher or lower", "an eye %s above the tree's ground is unusual", r.shown(eye))
+		r.warn(o.at("eye height"), r.sample("eye height: 5 ft 4 in on level ground, or the base angle where you stand higher or lower"), "an eye %s above the tree's ground is unusual", r.shown(eye))
 	}
 	for _, need := range []string{"distance", "top angle"} {
 		if !o.has(need) && !(need == "top angle" && o.has("top")) {

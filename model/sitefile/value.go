@@ -106,7 +106,7 @@ func choice[T ~string](o *object, words map[string]T, names ...string) (T, bool)
 // list gives the values of a list, naming each by its id where it has one.
 func (v value) list(what, example string) ([]value, bool) {
 	if v.node.Kind != yaml.SequenceNode {
-		v.r.fault(v.spot, example, "%s should be a list, not %s", what, kindName(v.node))
+		v.r.fault(v.spot, v.r.sample(example), "%s should be a list, not %s", what, kindName(v.node))
 		return nil, false
 	}
 	out := make([]value, 0, len(v.node.Content))
