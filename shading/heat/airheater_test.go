@@ -1,6 +1,9 @@
 package heat
 
-import "testing"
+import (
+	"math/rand"
+	"testing"
+)
 
 // The fan runs while heat is taken, part of an hour where the house wants only
 // part of it; and the heater warms air of the middle of the band that the house
@@ -31,6 +34,21 @@ func TestFanRunsWhileHeatIsTakenAndRoomAirIsOfTheBandsMiddle(t *testing.T) {
 		near(t, "offered", a.Offered, offered, 1e-6*offered)
 		if a.Hours >= running {
 			t.Errorf("the fan runs %.0f h of %.0f h with heat to give, though not all is taken", a.Hours, running)
+		}
+	}
+}
+
+// Air outside that is warmer than the room's would heat the stream without any
+// sun; what a heater gives is the sun's alone, so never more than fell on it.
+func TestAirHeaterGivesNoMoreThanTheSunOnIt(t *testing.T) {
+	u, _ := DefaultAirHeater("A", 2, Sun{})
+	near(t, "a hot day", u.Output(200, 0, 1, 20, 80), 200, 1e-9) // 0.49 of 200 and 2.84 by 60 K would be 268 W/m²
+	near(t, "a winter noon", u.Output(600, 100, 1, 20, 0), .49*(600+100*diffuseModifier(u.B0))-2.84*20, 1e-9)
+	random := rand.New(rand.NewSource(8))
+	for range 2000 {
+		beam, diffuse := 900*random.Float64(), 400*random.Float64()
+		if w := u.Output(beam, diffuse, random.Float64(), 20, 120*random.Float64()-40); w < 0 || w > beam+diffuse {
+			t.Fatalf("%g W/m² of sun give %g", beam+diffuse, w)
 		}
 	}
 }

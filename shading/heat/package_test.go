@@ -110,6 +110,34 @@ func TestTornadoOfAPackage(t *testing.T) {
 	}
 }
 
+// Crown transmissivity ±0.10 in leaf and ±0.15 bare and outlines ±5 to 10 % are
+// taken as a fifth of the sun where nothing else is said.
+func TestSunThatTreesLeaveMayBeOffByAFifthUnlessTold(t *testing.T) {
+	p := work(t, false)
+	bar := func(sureness float64) Bar {
+		_, bars, err := p.Tornado(sureness)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range bars {
+			if b.Name == "sun that trees leave" {
+				return b
+			}
+		}
+		t.Fatal("nothing is said of the sun that trees leave")
+		return Bar{}
+	}
+	usual := bar(0)
+	near(t, "low", usual.Low, .8, 1e-12)
+	near(t, "high", usual.High, 1.2, 1e-12)
+	if told := bar(.2); usual != told {
+		t.Errorf("left out: %+v, told: %+v", usual, told)
+	}
+	if wide := bar(.4); wide.Low != .6 || !(wide.Swing > usual.Swing) {
+		t.Errorf("a doubt twice as wide swings %g, after %g", wide.Swing, usual.Swing)
+	}
+}
+
 func TestTornadoSaysNothingOfWhatIsNotThere(t *testing.T) {
 	p := work(t, false)
 	p.Heaters, p.Water, p.From, p.Cost = nil, nil, p.To, 0

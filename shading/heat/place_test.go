@@ -185,6 +185,40 @@ func TestPanelsGoWhereTheSunIsAndStandNeatly(t *testing.T) {
 	near(t, "and the next", l.Places[1].Left, l.Places[3].Left, 0)
 }
 
+// Rows line up for a hundredth of a row's sun and no more: the upper half of
+// this wall is brighter to the right, the lower to the left.
+func TestRowsLineUpWhereThatCostsNextToNothing(t *testing.T) {
+	for name, c := range map[string]struct {
+		slope  float64 // share of the sun a metre
+		lineUp bool
+	}{
+		"a thousandth a metre":    {0.001, true},
+		"eight thousandths":       {0.008, true}, // 0.5 % over the 0.6 m there are
+		"three hundredths":        {0.03, false}, // 1.8 %
+		"a tenth of it a metre":   {0.1, false},
+		"even, so nothing to win": {0, true},
+	} {
+		value := func(b orb.Bound) float64 {
+			u := b.Min[0]
+			if b.Min[1] < 1.9 {
+				u = -u
+			}
+			return even(b) * 100 * (1 + c.slope*u)
+		}
+		l, err := Board{Outline: wall(3, 4), Value: value}.Best(Panels{Width: 1.2, Height: 1.9, Count: 4})
+		if err != nil || len(l.Places) != 4 {
+			t.Fatal(name, l, err)
+		}
+		upper, lower := l.Places[0], l.Places[2]
+		if lined := math.Abs(upper.Left-lower.Left) < 1e-9; lined != c.lineUp {
+			t.Errorf("%s: the rows begin at %.3f and %.3f m", name, upper.Left, lower.Left)
+		}
+		if l.Value < (1-aligning)*l.Bound {
+			t.Errorf("%s: lining up cost %.2f %%", name, 100*(1-share(l)))
+		}
+	}
+}
+
 func TestBetweenTwoWindowsThePanelFillsTheGapExactly(t *testing.T) {
 	// Wall 20 ft long; windows leave 4 ft in the middle, less 6 in trim each.
 	ft := metresPerFoot
