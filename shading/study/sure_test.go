@@ -45,8 +45,16 @@ func TestThinnedCastAgreesWithTheFullOne(t *testing.T) {
 				t.Errorf("%s, %s: the thinned gain is off by %.1f %%", st.Targets[n].Name, c.ID, 100*off)
 			}
 		}
-		if off := st.Targets[n].Thinned; math.Abs(off) > 0.03 {
+		off := st.Targets[n].Thinned
+		if math.Abs(off) > 0.03 {
 			t.Errorf("%s: the best set's thinned gain is off by %.1f %%", st.Targets[n].Name, 100*off)
+		}
+		set := st.Targets[n].Best.Set
+		if want := thin.GainOf(set)/full.GainOf(set) - 1; want == 0 || math.Abs(off-want) > 1e-9 {
+			t.Errorf("%s: the best set's thinned gain is said to be off by %g, it is by %g", st.Targets[n].Name, off, want)
+		}
+		if said := st.Results().Targets[n].Thinned; math.Abs(said-off) > 1e-5 {
+			t.Errorf("%s: the results say %g of %g", st.Targets[n].Name, said, off)
 		}
 	}
 	t.Logf("greatest difference of a tree's gain: %.2f %%", 100*worst)
@@ -129,6 +137,22 @@ func TestPerturbMovesEveryValueByItsOwnDeviation(t *testing.T) {
 			"crown base": {p.CrownBase, 2}, "east": {p.At[0], 3.3}, "north": {p.At[1], -7.6}, "bare": {p.Bare, 0.75}, "in leaf": {p.InLeaf, inLeaf}} {
 			if math.Abs(c[0]-c[1]) > 1e-12 {
 				t.Errorf("evergreen %v, %s: %g, want %g", evergreen, name, c[0], c[1])
+			}
+		}
+	}
+}
+
+// However far off a measurement is drawn, a tree keeps a fifth of its height and
+// of its spread, and a foot of crown.
+func TestATreeKeepsAFifthOfItsSize(t *testing.T) {
+	tree := model.Tree{ID: "T", Height: 10, CrownBase: 3, SpreadX: 8, SpreadY: 4,
+		Measured: map[model.Quantity]model.Tolerance{model.QHeight: {SD: 1}, model.QSpread: {SD: 0.6}, model.QCrownBase: {SD: 0.5}}}
+	for _, off := range []float64{-9, -12, -40} {
+		p := perturb(tree, map[string]float64{"height": off, "spread": off, "crown base": 20})
+		height, wide := max(2, 10+off), max(0.2, 1+off*0.6/6)
+		for name, c := range map[string][2]float64{"height": {p.Height, height}, "wide one way": {p.SpreadX, 8 * wide}, "and the other": {p.SpreadY, 4 * wide}, "crown base": {p.CrownBase, height - 0.3}} {
+			if math.Abs(c[0]-c[1]) > 1e-12 {
+				t.Errorf("%g deviations, %s: %g m, want %g", off, name, c[0], c[1])
 			}
 		}
 	}
