@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -111,14 +112,14 @@ func (a *climateAsk) readPlace(text string) error {
 	return nil
 }
 
+// fileEnding is an ending of three signs, or a longer one that
+// tables and site files have.
+var fileEnding = regexp.MustCompile(`(?i)\.([a-z][a-z0-9]{2}|tmy3|yaml|yml|json|geojson|xlsx)$`)
+
 // namesFile tells whether a word is meant as the name of a file: it has a
-// folder or one of the endings that tables and site files have.
+// folder or an ending.
 func namesFile(text string) bool {
-	switch strings.ToLower(filepath.Ext(text)) {
-	case ".csv", ".txt", ".dat", ".tm2", ".tm3", ".tmy", ".tmy3", ".yaml", ".yml", ".json", ".geojson", ".xls", ".xlsx", ".ods", ".zip", ".gz", ".pdf", ".png":
-		return true
-	}
-	return strings.ContainsAny(text, `/\`)
+	return fileEnding.MatchString(text) || strings.ContainsAny(text, `/\`)
 }
 
 func degreePair(text string) (pair [2]float64, err error) {

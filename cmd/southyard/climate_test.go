@@ -129,6 +129,8 @@ func TestClimateFaultsSayWhatWouldBeRight(t *testing.T) {
 		{[]string{"climate", "Zwiebach"}, 2, "give its latitude,longitude off a map"},
 		{[]string{"climate", "."}, 1, "folder"},
 		{[]string{"climate", "toledo.csv"}, 1, "no such file"},
+		{[]string{"climate", "toledo.hrs"}, 1, "no such file; give an hourly file (see southyard climate --help), a place"},
+		{[]string{"climate", "41.655"}, 2, "no station"},
 		{[]string{"climate", "lots/year"}, 1, "no such file"},
 		{[]string{"climate", "toledo", "--plane", "south"}, 2, "90,180"},
 		{[]string{"climate", "toledo", "--plane", "NaN,180"}, 2, "90,180"},
