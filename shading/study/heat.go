@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"time"
 
@@ -60,6 +61,7 @@ type heatStudy struct {
 	scene   shading.Scene
 	base    heat.WaterHeat // hot water after the best set, for what does not change
 	rehab   result
+	now     [2][]float64 // today's sun of the lot's surfaces and the panels'
 }
 
 // heating works out the whole of Heat.
@@ -89,6 +91,11 @@ func (st *Study) heating() (*Heat, error) {
 		}
 	}
 	w.windows = st.receive(st.Scene, st.Ledger, st.Account, glass)
+	for k, r := range []receivers{w.windows, w.panels} {
+		if r.account != nil {
+			w.now[k] = r.account.Totals(r.account.Today())
+		}
+	}
 	if err := w.water(best); err != nil {
 		return nil, err
 	}
@@ -259,19 +266,16 @@ func (w *heatStudy) trees(today shading.State) error {
 
 // matters tells whether a state changes the sun on a window or a panel.
 func (w *heatStudy) matters(state shading.State) bool {
-	differ := func(r receivers, now, then []shading.Reached) bool {
-		for _, i := range r.which {
-			if math.Abs(then[i].Total()-now[i].Total()) > 1e-9 {
-				return true
-			}
+	for k, r := range []receivers{w.windows, w.panels} {
+		if len(r.which) == 0 {
+			continue
 		}
-		return false
+		then := r.account.Totals(state)
+		if slices.ContainsFunc(r.which, func(i int) bool { return math.Abs(then[i]-w.now[k][i]) > 1e-9 }) {
+			return true
+		}
 	}
-	if differ(w.windows, w.Today, w.Account.Read(state)) {
-		return true
-	}
-	a := w.panels.account
-	return a != nil && differ(w.panels, a.Read(a.Today()), a.Read(state))
+	return false
 }
 
 func numbers(n int) []int {
