@@ -117,11 +117,15 @@ func (s *sheet) contourNames(g *Grid, breaks []float64, halves bool, to func(x, 
 			return allowed(b) && !meetsAny(apart, named) && !ran.others(k, b) && len(ink.ClipLines(lines, grown(b, 1.5))) == 0
 		}
 		stride := max(1, len(edge)/60)
-		for i := 0; i < len(edge); i += stride {
-			q := edge[(len(edge)/3+i)%len(edge)].Points[0]
-			if b := ink.TextBox(q.X, q.Y+2.5, words, t); clear(b) && s.try(q.X, q.Y+2.5, words, t, inner) {
-				named = append(named, b)
-				break
+	search:
+		for _, air := range []float64{5, 0} { // off other words, where there is room
+			for i := 0; i < len(edge); i += stride {
+				q := edge[(len(edge)/3+i)%len(edge)].Points[0]
+				b := ink.TextBox(q.X, q.Y+2.5, words, t)
+				if clear(b) && (air == 0 || s.free(grown(b, air), box)) && s.try(q.X, q.Y+2.5, words, t, inner) {
+					named = append(named, b)
+					break search
+				}
 			}
 		}
 	}

@@ -118,8 +118,9 @@ func (d FaceMap) Draw(p ink.Page) error {
 	for _, m := range d.Dimensions {
 		s.dimension(v.pt(m.A), v.pt(m.B), m.Off, m.Text, s.frame)
 	}
+	earth := ink.Path{}
 	if !math.IsNaN(d.Ground) {
-		d.groundLine(s, v.at(0, d.Ground).Y, max(s.frame.X0, x0-16), min(s.frame.X1, x1+16))
+		earth = d.groundLine(s, v.at(0, d.Ground).Y, max(s.frame.X0, x0-16), min(s.frame.X1, x1+16))
 	}
 	ground := y1
 	if !math.IsNaN(d.Ground) {
@@ -131,6 +132,7 @@ func (d FaceMap) Draw(p ink.Page) error {
 		row += below - faceEnds
 	}
 	d.ends(s, max(s.frame.X0, x0), min(s.frame.X1, x1), row)
+	d.collectorNames(s, v, append(append(ink.Path{}, lines...), earth...), ink.Box{X0: s.frame.X0, Y0: s.frame.Y0, X1: s.frame.X1, Y1: foot})
 	d.edges(s, v, outline, lines)
 	for _, o := range d.Openings {
 		lines = append(lines, ink.Polygon(v.points(o.Ring))...)
@@ -199,18 +201,15 @@ func (d FaceMap) opening(s *sheet, v view, o Opening) {
 			return
 		}
 	}
-	s.labelClear(x, y0-6, name, frames)
+	s.labelClear(x, y0-6, name, frames, nil, s.frame)
 }
 
-// labelClear letters a small bold line at or near a point, clear of frames
-// where there is room.
-func (s *sheet) labelClear(x, y float64, words string, frames []ink.Box) {
-	n := len(s.taken)
-	s.taken = append(s.taken, frames...)
-	put := s.label(x, y, words, haloed(bold(small())), s.frame)
-	s.taken = append(s.taken[:n:n], s.taken[n+len(frames):]...)
-	if !put {
-		s.label(x, y, words, haloed(bold(small())), s.frame)
+// labelClear letters a small bold line at or near a point, clear of frames and
+// of lines where there is room.
+func (s *sheet) labelClear(x, y float64, words string, frames []ink.Box, lines ink.Path, bounds ink.Box) {
+	clear := func(b ink.Box) bool { return !meetsAny(b, frames) && len(ink.ClipLines(lines, b)) == 0 }
+	if !s.labelWhere(x, y, words, haloed(bold(small())), bounds, clear) {
+		s.label(x, y, words, haloed(bold(small())), bounds)
 	}
 }
 
@@ -219,12 +218,13 @@ func boxOf(pts []ink.Point) ink.Box {
 	return ink.Box{X0: x0, Y0: y0, X1: x1, Y1: y1}
 }
 
-// groundLine is the ground with strokes of earth beneath.
-func (d FaceMap) groundLine(s *sheet, y, x0, x1 float64) {
+// groundLine is the ground with strokes of earth beneath; it gives all of it.
+func (d FaceMap) groundLine(s *sheet, y, x0, x1 float64) ink.Path {
 	s.Path(ink.Line(x0, y, x1, y), line(heavy, black))
 	var earth ink.Path
 	for x := x0 + 4; x < x1; x += 7 {
 		earth = append(earth, ink.Line(x, y+0.5, x-4, y+4.5)...)
 	}
 	s.Path(earth, line(hair, black))
+	return append(earth, ink.Line(x0, y, x1, y)...)
 }

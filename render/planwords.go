@@ -1,7 +1,6 @@
 package render
 
 import (
-	"math"
 	"slices"
 	"strings"
 
@@ -60,75 +59,6 @@ func widest(name string, t ink.Type) float64 {
 		w = max(w, ink.Width(word, t.Size, t.Face))
 	}
 	return w
-}
-
-// lineName letters a name beside a line, where nothing drawn runs through it if
-// there is such a place, and as little as can be of the crowns; never where it
-// would name something else.
-func (s *sheet) lineName(name string, p, drawn, crowns ink.Path, bounds ink.Box, other func(ink.Box) bool) {
-	t := haloed(italic(small()))
-	w := ink.Width(name, t.Size, t.Face)
-	var longest ink.Run
-	for _, r := range p {
-		if long(r) > long(longest) {
-			longest = r
-		}
-	}
-	if len(longest.Points) < 2 {
-		return
-	}
-	var places []ink.Point
-	for k := range 21 { // from the middle outwards
-		step := float64((k+1)/2) / 21
-		q := along(longest, 0.5+step*float64(1-2*(k%2)))
-		places = append(places, ink.Point{X: q.X - w/2, Y: q.Y - 4}, ink.Point{X: q.X - w/2, Y: q.Y + 9}, ink.Point{X: q.X + 5, Y: q.Y + 2.5}, ink.Point{X: q.X - w - 5, Y: q.Y + 2.5})
-	}
-	for _, q := range []ink.Point{longest.Points[0], longest.Points[len(longest.Points)-1]} { // beyond its ends
-		places = append(places, ink.Point{X: q.X + 5, Y: q.Y + 2.5}, ink.Point{X: q.X - w - 5, Y: q.Y + 2.5})
-	}
-	for _, keep := range []ink.Path{drawn, p} { // clear of all that is drawn, of the line alone
-		least, best := math.Inf(1), ink.Point{}
-		for _, at := range places {
-			b := grown(ink.TextBox(at.X, at.Y, name, t), 0.5)
-			if len(ink.ClipLines(keep, b)) > 0 || !s.free(grown(b, 0.2), bounds) || other(b) {
-				continue
-			}
-			crossed := 0.0
-			for _, r := range ink.ClipLines(crowns, b) {
-				crossed += long(r)
-			}
-			if crossed < least {
-				least, best = crossed, at
-			}
-		}
-		if !math.IsInf(least, 1) {
-			s.text(best.X, best.Y, name, t)
-			return
-		}
-	}
-	q := along(longest, 0.5)
-	s.label(q.X, q.Y-6, name, t, bounds)
-}
-
-func long(r ink.Run) (sum float64) {
-	for i := 1; i < len(r.Points); i++ {
-		sum += math.Hypot(r.Points[i].X-r.Points[i-1].X, r.Points[i].Y-r.Points[i-1].Y)
-	}
-	return sum
-}
-
-// along is the point at a share of a line's length.
-func along(r ink.Run, share float64) ink.Point {
-	left := share * long(r)
-	for i := 1; i < len(r.Points); i++ {
-		a, b := r.Points[i-1], r.Points[i]
-		d := math.Hypot(b.X-a.X, b.Y-a.Y)
-		if d >= left && d > 0 {
-			return ink.Point{X: a.X + (b.X-a.X)*left/d, Y: a.Y + (b.Y-a.Y)*left/d}
-		}
-		left -= d
-	}
-	return r.Points[len(r.Points)-1]
 }
 
 // keepOff is what heights are not lettered on: buildings, trunks, crosses.
@@ -212,22 +142,20 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 	for _, w := range lines {
 		drawn = append(drawn, ink.ClipLines(v.open(w.Line), box)...)
 	}
-	other := func(b ink.Box) bool { // on a building or a trunk
-		for _, o := range d.Buildings {
-			for _, r := range o.Walls {
-				if len(ink.ClipArea(ink.Polygon(v.points(r)), b)) > 0 {
-					return true
-				}
-			}
+	var solid ink.Path // what they must not lie on
+	for _, b := range d.Buildings {
+		for _, r := range b.Walls {
+			solid = append(solid, ink.Polygon(v.points(r))...)
 		}
-		return slices.ContainsFunc(d.Trees, func(t PlanTree) bool {
-			q := v.pt(t.At)
-			return b.Meets(ink.Box{X0: q.X - 2, Y0: q.Y - 2, X1: q.X + 2, Y1: q.Y + 2})
-		})
+	}
+	for _, t := range d.Trees {
+		q := v.pt(t.At)
+		solid = append(solid, ink.Rectangle(q.X-2, q.Y-2, 4, 4)...)
 	}
 	for _, w := range lines {
 		if len(w.Line) > 1 && w.Name != "" && !s.part() {
-			s.lineName(fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, crowns, box, other)
+			n := lineName{fit(w.Name, 90, small()), ink.ClipLines(v.open(w.Line), box), drawn, solid, crowns}
+			n.letter(s, box)
 		}
 	}
 	unread := d.Land.lettering(s, v, d.Lot, box, d.keepOff(v))

@@ -119,9 +119,14 @@ func grown(b ink.Box, by float64) ink.Box {
 // else on a widening spiral with a leader line. It tells whether it found
 // room.
 func (s *sheet) label(x, y float64, words string, t ink.Type, bounds ink.Box) bool {
+	return s.labelWhere(x, y, words, t, bounds, func(ink.Box) bool { return true })
+}
+
+// labelWhere is a label at a place that is allowed.
+func (s *sheet) labelWhere(x, y float64, words string, t ink.Type, bounds ink.Box, allowed func(ink.Box) bool) bool {
 	t.Anchor = ink.Centre
 	drop := ink.CapHeight * t.Size / 2
-	if s.try(x, y+drop, words, t, bounds) {
+	if allowed(grown(ink.TextBox(x, y+drop, words, t), 0.7)) && s.try(x, y+drop, words, t, bounds) {
 		return true
 	}
 	half := ink.Width(words, t.Size, t.Face) / 2
@@ -130,7 +135,7 @@ func (s *sheet) label(x, y float64, words string, t ink.Type, bounds ink.Box) bo
 			sin, cos := math.Sincos(2 * math.Pi * (float64(k) + 0.5*float64(ring%2)) / 16)
 			d := 5.5 * float64(ring)
 			px, py := x+(d+half)*cos, y+d*sin
-			if !s.free(grown(ink.TextBox(px, py+drop, words, t), 0.7), bounds) {
+			if b := grown(ink.TextBox(px, py+drop, words, t), 0.7); !s.free(b, bounds) || !allowed(b) {
 				continue
 			}
 			if d > 8 {

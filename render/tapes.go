@@ -36,8 +36,7 @@ func (d FaceMap) tapeRoom() (side, above, below float64) {
 	return side, above, below
 }
 
-// collectors draws each with strokes from corner to corner, its name and its
-// size.
+// collectors draws each with strokes from corner to corner.
 func (d FaceMap) collectors(s *sheet, v view) {
 	for _, c := range d.Collectors {
 		pts := v.points(c.Ring)
@@ -51,6 +50,11 @@ func (d FaceMap) collectors(s *sheet, v view) {
 			s.Path(append(ink.Polyline(pts[0], pts[2]), ink.Polyline(pts[1], pts[3])...), line(hair, black))
 		}
 	}
+}
+
+// collectorNames letters each's name and size, off lines drawn where they do
+// not fit into its frame.
+func (d FaceMap) collectorNames(s *sheet, v view, lines ink.Path, bounds ink.Box) {
 	var frames []ink.Box
 	for _, o := range d.Openings {
 		frames = append(frames, boxOf(v.points(o.Ring)))
@@ -60,7 +64,7 @@ func (d FaceMap) collectors(s *sheet, v view) {
 	}
 	for _, c := range d.Collectors {
 		if len(c.Ring) > 2 && !c.inside(s, v) {
-			c.outside(s, v, frames)
+			c.outside(s, v, frames, lines, bounds)
 		}
 	}
 }
@@ -114,16 +118,16 @@ func (c Collector) inside(s *sheet, v view) bool {
 	return false
 }
 
-// outside letters name and size together off every frame, with a leader; on
-// a face too full for that, wherever there is room.
-func (c Collector) outside(s *sheet, v view, frames []ink.Box) {
+// outside letters name and size together off every frame and line, with a
+// leader; on a face too full for that, wherever there is room.
+func (c Collector) outside(s *sheet, v view, frames []ink.Box, lines ink.Path, bounds ink.Box) {
 	words := fit(c.ID, 80, small())
 	if c.size() != "" {
 		words += ", " + c.size()
 	}
 	box := boxOf(v.points(c.Ring))
 	x, y := (box.X0+box.X1)/2, (box.Y0+box.Y1)/2
-	s.labelClear(x, y, words, frames)
+	s.labelClear(x, y, words, frames, lines, bounds)
 }
 
 // tapes are two running measures, read as a tape is: from the face's left end
