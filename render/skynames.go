@@ -36,7 +36,7 @@ func (d SkyView) backName(at func(SkyPoint) ink.Point, box ink.Box, s *sheet) {
 }
 
 // nearName letters what hangs before all else where a piece of it holds the
-// words, else beside the widest piece.
+// words, else beside the widest piece. What is but a sliver goes without.
 func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.Box, s *sheet) {
 	t := haloed(italic(centred(small())))
 	pieces := map[string][]ink.Path{}
@@ -53,11 +53,17 @@ func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.B
 		if s.inside(name, t, pieces[name], box) || s.upright(name, t, pieces[name], box) {
 			continue
 		}
-		wide, best := 0.0, ink.Point{}
+		const sliver = 4.0 // points
+		wide, high, best := 0.0, 0.0, ink.Point{}
 		for _, p := range pieces[name] {
-			if x0, y0, x1, _ := p.Bounds(); x1-x0 > wide {
-				wide, best = x1-x0, ink.Point{X: x0 + min(6, (x1-x0)/2), Y: y0 + 6}
+			x0, y0, x1, y1 := p.Bounds()
+			high = max(high, y1-y0)
+			if x1-x0 > wide {
+				wide, best = x1-x0, ink.Point{X: x0 + min(6, (x1-x0)/2), Y: y0 + min(6, (y1-y0)/2)}
 			}
+		}
+		if min(wide, high) < sliver {
+			continue
 		}
 		if !s.label(best.X, best.Y, name, t, d.front(at, box)) {
 			s.label(best.X, best.Y, name, t, box)
@@ -135,23 +141,35 @@ func (d SkyView) names(s *sheet, leaf bool, box ink.Box, degree float64, at func
 				best, high = q, p.Altitude
 			}
 		}
+		if high < 0 {
+			continue
+		}
+		t, bounds := haloed(italic(centred(small()))), grown(box, 8)
+		for _, by := range []ink.Point{{Y: -6}, {X: -9, Y: 2.5}, {X: 9, Y: 2.5}, {Y: 10}} { // off other words, which it would seem to go on
+			if b := ink.TextBox(best.X+by.X, best.Y+by.Y, h.Name, t); s.free(grown(b, apartInSky), bounds) && s.try(best.X+by.X, best.Y+by.Y, h.Name, t, bounds) {
+				high = -1
+				break
+			}
+		}
 		if high >= 0 {
-			s.try(best.X, best.Y-6, h.Name, haloed(italic(centred(small()))), grown(box, 8))
+			s.try(best.X, best.Y-6, h.Name, t, bounds)
 		}
 	}
 }
 
+// apartInSky is the air between words that must not be read as one, points.
+const apartInSky = 2.5
+
 // crownName letters a tree's id at a point, or close by where that is clear of
 // the sun's paths and apart from other ids.
 func (d SkyView) crownName(s *sheet, id string, q ink.Point, leaf bool, bounds ink.Box, at func(SkyPoint) ink.Point) {
-	const apart = 2.5 // points beside it
 	t := haloed(bold(centred(small())))
 	y := q.Y + ink.CapHeight*t.Size/2
 	for _, strict := range []bool{true, false} {
 		for _, dx := range []float64{0, -7, 7} {
 			for _, dy := range []float64{0, -3, 3, -6, 6, -9, 9} {
 				b := ink.TextBox(q.X+dx, y+dy, id, t)
-				wide := ink.Box{X0: b.X0 - apart, Y0: b.Y0, X1: b.X1 + apart, Y1: b.Y1}
+				wide := ink.Box{X0: b.X0 - apartInSky, Y0: b.Y0, X1: b.X1 + apartInSky, Y1: b.Y1}
 				if s.free(wide, bounds) && !(strict && d.crossed("", leaf, b, at)) && s.try(q.X+dx, y+dy, id, t, bounds) {
 					return
 				}
@@ -176,7 +194,9 @@ func (d SkyView) pathName(s *sheet, m SunPath, name string, leaf bool, box ink.B
 				if allowed == 1 {
 					own = m.Name
 				}
-				if allowed < 2 && d.crossed(own, leaf, ink.TextBox(q.X, q.Y+dy, name, t), at) {
+				b := ink.TextBox(q.X, q.Y+dy, name, t)
+				wide := ink.Box{X0: b.X0 - apartInSky, Y0: b.Y0, X1: b.X1 + apartInSky, Y1: b.Y1}
+				if allowed < 2 && (d.crossed(own, leaf, b, at) || !s.free(wide, box)) {
 					continue
 				}
 				if s.try(q.X, q.Y+dy, name, t, box) {
