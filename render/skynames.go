@@ -54,21 +54,38 @@ func (d SkyView) nearName(at func(SkyPoint) ink.Point, degree float64, box ink.B
 			continue
 		}
 		const sliver = 4.0 // points
-		wide, high, best := 0.0, 0.0, ink.Point{}
+		wide, best := 0.0, ink.Point{}
 		for _, p := range pieces[name] {
-			x0, y0, x1, y1 := p.Bounds()
-			high = max(high, y1-y0)
-			if x1-x0 > wide {
-				wide, best = x1-x0, ink.Point{X: x0 + min(6, (x1-x0)/2), Y: y0 + min(6, (y1-y0)/2)}
+			if b := uncovered(p, d.behind(at)); b.H() > sliver && b.W() > max(wide, sliver) {
+				wide, best = b.W(), ink.Point{X: b.X0 + min(6, b.W()/2), Y: b.Y0 + min(6, b.H()/2)}
 			}
 		}
-		if min(wide, high) < sliver {
+		if wide == 0 {
 			continue
 		}
 		if !s.label(best.X, best.Y, name, t, d.front(at, box)) {
 			s.label(best.X, best.Y, name, t, box)
 		}
 	}
+}
+
+// uncovered is the bounds of what of an area no ring of others covers, to a
+// twentieth of its width and height.
+func uncovered(area, others ink.Path) (out ink.Box) {
+	const n = 20
+	x0, y0, x1, y1 := area.Bounds()
+	for i := range n * n {
+		q := ink.Point{X: x0 + (x1-x0)*(float64(i%n)+0.5)/n, Y: y0 + (y1-y0)*(float64(i/n)+0.5)/n}
+		b := ink.Box{X0: q.X, Y0: q.Y, X1: q.X, Y1: q.Y}
+		if !covers(area, b) || slices.ContainsFunc(others, func(r ink.Run) bool { return covers(ink.Path{r}, b) }) {
+			continue
+		}
+		if out == (ink.Box{}) {
+			out = b
+		}
+		out = ink.Box{X0: min(out.X0, q.X), Y0: min(out.Y0, q.Y), X1: max(out.X1, q.X), Y1: max(out.Y1, q.Y)}
+	}
+	return out
 }
 
 // inside letters words where one of several areas holds them, and tells
