@@ -42,10 +42,10 @@ func (f *flow) leastHigh(b picture) float64 {
 }
 
 // draw sets a drawing at its share of its own height, lower where only so it
-// ends on the page, or where two of its kind go on one.
+// ends on the page, or where it leaves half of one to the next.
 func (f *flow) draw(b picture) {
 	w, h, least := min(b.Width, f.width()), b.Usual*b.Height, f.leastHigh(b)
-	if half := (f.bottom() - top - beforePicture - afterPicture) / 2; least <= half {
+	if half := (f.bottom() - top - beforePicture - afterPicture) / 2; f.y == top && least <= half {
 		h = min(h, half)
 	}
 	h = min(max(h, least), f.bottom()-top)

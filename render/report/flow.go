@@ -120,6 +120,11 @@ func (f *flow) opens(blocks []block) float64 {
 	if len(blocks) == 0 {
 		return 0
 	}
+	if len(blocks) > 1 { // a word before it
+		if l, ok := blocks[1].(listing); ok {
+			return f.least(l)
+		}
+	}
 	switch blocks[0].(type) {
 	case *table, gallery:
 		return f.least(blocks[0])
@@ -155,6 +160,8 @@ func (f *flow) least(b block) float64 {
 		return f.leastHigh(b)
 	case gallery:
 		return photoHigh + 20
+	case listing:
+		return listingLead * float64(min(24, (len(b)+1)/2)) // columns of a few lines read badly
 	}
 	return 3 * bodyLead
 }
@@ -218,10 +225,12 @@ func (f *flow) blanks(items []string) {
 	}
 }
 
+const listingLead = 9.4 // points from line to line
+
 // listing sets a file line by line in two columns, keeping how far each is set
 // in.
 func (f *flow) listing(rows []string) {
-	const lead, gutter = 9.4, 18.0
+	const lead, gutter = listingLead, 18.0
 	t := render.Letter(7.5, ink.Regular)
 	column := (f.width() - gutter) / 2
 	type line struct {

@@ -44,7 +44,9 @@ func (r Report) illustrate(sections []section) []section {
 	more := section{Name: "pictures", Title: "More pictures", Own: true}
 	for i, p := range r.Pictures {
 		if r.Full && !used[i] {
-			more.Blocks = append(more.Blocks, drawn(p))
+			d := drawn(p)
+			d.Usual = 1 // nothing else stands on these pages
+			more.Blocks = append(more.Blocks, d)
 		}
 	}
 	if len(more.Blocks) > 0 {

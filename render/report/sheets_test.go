@@ -142,3 +142,62 @@ func TestCommitteeGetsThreeFigures(t *testing.T) {
 		t.Errorf("got %d figures: %v", len(got), got)
 	}
 }
+
+func TestTitleOfTheSiteFileStandsWithItsLines(t *testing.T) {
+	paper := ink.Sheets()[0]
+	for _, used := range []float64{100, 300, 400, 450, 500, 550, 600, 650} {
+		f := &flow{paper: paper}
+		f.turn()
+		f.y = used
+		rows := make(listing, 120)
+		for i := range rows {
+			rows[i] = "key: value"
+		}
+		f.section(section{Title: "The site file", Blocks: []block{paragraph("All above follows from these lines."), rows}})
+		for n, page := range f.pages {
+			rec := &ink.Record{W: paper.Width, H: paper.Height}
+			for _, mark := range page.marks {
+				if err := mark(rec); err != nil {
+					t.Fatal(err)
+				}
+			}
+			said := map[string]bool{}
+			for _, w := range rec.Texts {
+				said[w.S] = true
+			}
+			if said["The site file"] && !said["key: value"] {
+				t.Errorf("from %.0f points down: page %d has the title without a line", used, n+1)
+			}
+		}
+	}
+}
+
+func TestPagesOfPicturesAreFilled(t *testing.T) {
+	r := example(t)
+	r.Full = true
+	paper := ink.Sheets()[0]
+	pages := r.sheets(paper)
+	bare := 0
+	for _, page := range pages {
+		rec := &ink.Record{W: paper.Width, H: paper.Height}
+		if err := page.Draw(rec); err != nil {
+			t.Fatal(err)
+		}
+		if low := lowest(rec, paper); low < 0.6*paper.Height {
+			bare++
+		}
+	}
+	if bare > 2 { // at the end of a section or of the file
+		t.Errorf("%d of %d pages end above six tenths of the paper", bare, len(pages))
+	}
+}
+
+// lowest is how far down the words of a page reach above its foot.
+func lowest(rec *ink.Record, paper ink.Sheet) (low float64) {
+	for _, w := range rec.Texts {
+		if w.Box.Y1 < paper.Height-foot+6 {
+			low = max(low, w.Box.Y1)
+		}
+	}
+	return low
+}
