@@ -34,7 +34,8 @@ func (d Tornado) Figure() ink.Figure {
 	return d.figure(PageWidth, tornadoHead+tornadoRow*float64(max(1, len(d.Rows)))+26+2*margin, d)
 }
 
-// Draw draws as many rows as the page has room for.
+// Draw draws as many rows as the page has room for and says how many it left
+// out.
 func (d Tornado) Draw(p ink.Page) error {
 	s, err := begin(p, d.Words)
 	if err != nil {
@@ -46,8 +47,10 @@ func (d Tornado) Draw(p ink.Page) error {
 	if x1-x0 < 60 || bottom-top < tornadoRow {
 		return errSmallPage
 	}
+	high := max(tornadoRow, min(2*tornadoRow, (bottom-top)/float64(max(1, len(d.Rows))))) // wider on a larger sheet
+	rows := d.Rows[:min(len(d.Rows), int((bottom-top+0.5)/high))]
 	lo, hi := d.Base, d.Base
-	for _, r := range d.Rows {
+	for _, r := range rows {
 		for _, v := range []float64{r.Low, r.High} {
 			if !math.IsNaN(v) && !math.IsInf(v, 0) {
 				lo, hi = min(lo, v), max(hi, v)
@@ -62,12 +65,8 @@ func (d Tornado) Draw(p ink.Page) error {
 	stated := fit("as stated: about "+d.stated(lo, hi), s.frame.W(), bold(small()))
 	half := ink.Width(stated, smallSize, ink.Bold) / 2
 	s.text(max(s.frame.X0+half, min(s.frame.X1-half, base)), top-6, stated, bold(centred(small())))
-	high := max(tornadoRow, min(2*tornadoRow, (bottom-top)/float64(max(1, len(d.Rows))))) // wider on a larger sheet
 	y := top
-	for _, r := range d.Rows {
-		if y+high > bottom+0.5 {
-			break
-		}
+	for _, r := range rows {
 		mid := y + high/2
 		s.text(s.frame.X0, mid+2.8, fit(r.Name, name-6, body()), body())
 		l, h := a.at(r.Low), a.at(r.High)
@@ -85,6 +84,9 @@ func (d Tornado) Draw(p ink.Page) error {
 		y += high
 	}
 	s.Path(ink.Line(base, top, base, bottom), line(heavy, black))
+	if left := len(d.Rows) - len(rows); left > 0 {
+		s.text(s.frame.X0, bottom+20, figures(float64(left), 1)+" weaker not drawn", italic(small()))
+	}
 	return s.end()
 }
 

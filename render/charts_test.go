@@ -139,3 +139,27 @@ func TestWhatIsNotDrawnNeitherStretchesTheAxisNorGoesUncounted(t *testing.T) {
 		}
 	}
 }
+
+func TestDoubtsThatAreNotDrawnAreCounted(t *testing.T) {
+	d := demoTornado()
+	usual := d.Figure().Height
+	for left := range 3 {
+		rec := &ink.Record{W: PageWidth, H: usual - float64(left)*tornadoRow}
+		if err := d.Draw(rec); err != nil {
+			t.Fatal(err)
+		}
+		said := map[string]bool{}
+		for _, w := range rec.Texts {
+			said[w.S] = true
+		}
+		for n := 1; n < 4; n++ {
+			words := figures(float64(n), 1) + " weaker not drawn"
+			if said[words] != (n == left) {
+				t.Errorf("%d rows left out: %q lettered: %v", left, words, said[words])
+			}
+		}
+		if last := d.Rows[len(d.Rows)-1].Name; said[last] != (left == 0) {
+			t.Errorf("%d rows left out: the last row lettered: %v", left, said[last])
+		}
+	}
+}

@@ -63,7 +63,7 @@ func drawn(p portfolio.Picture) picture {
 	const low = 350.0 // points
 	out := picture{Figure: p.Figure(), Usual: 0.8, Least: 0.75}
 	switch d := p.Picture.(type) {
-	case render.Removals:
+	case render.Removals, render.Tornado:
 		out.Usual, out.Least = 1, 1
 	case render.FaceMap:
 		if len(d.Collectors) > 0 {

@@ -90,7 +90,7 @@ func TestRowsAndLowFacesWithCollectorsAreDrawnWhole(t *testing.T) {
 		name  string
 		p     render.Picture
 		whole bool
-	}{{"rows", render.Removals{}, true}, {"collectors", taped, true}, {"face", face, false}} {
+	}{{"rows", render.Removals{}, true}, {"doubts", render.Tornado{}, true}, {"collectors", taped, true}, {"face", face, false}} {
 		if d := drawn(portfolio.Picture{Picture: c.p}); (d.Usual == 1 && d.Least == 1) != c.whole {
 			t.Errorf("%s: drawn at %.2f of %.0f points, %.2f at least", c.name, d.Usual, d.Height, d.Least)
 		}
