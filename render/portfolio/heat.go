@@ -151,7 +151,14 @@ func (s set) heatMonths() render.Bars {
 			d.Caption += fmt.Sprintf("; removing the %s saves none, as no window gains by it", h.BestName)
 		}
 	}
-	d.Caption += fmt.Sprintf(". %d values about the house and its heating assumed, not measured. %s", len(h.Assumed), s.source())
+	d.Caption += ". " + s.source()
+	if n := len(h.Assumed); n > 0 { // on a list of their own
+		more := " more"
+		if len(s.st.Site.Assumed) == 0 {
+			more = ""
+		}
+		d.Caption += fmt.Sprintf(" Of the house and its heating %d%s are assumed.", n, more)
+	}
 	d.Alt = d.Title + ". " + d.Caption
 	return d
 }

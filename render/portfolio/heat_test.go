@@ -1,6 +1,7 @@
 package portfolio
 
 import (
+	"fmt"
 	"io"
 	"strings"
 	"testing"
@@ -17,6 +18,17 @@ func TestHeatPicturesLetterThePlacesTheTableGives(t *testing.T) {
 		names[p.Name] = true
 		if err := ink.WritePNG(io.Discard, p.Figure(), 40); err != nil {
 			t.Errorf("%s: %v", p.Name, err)
+		}
+		if p.Name == "heat-by-month" { // two lists: neither holds the other
+			alt := p.Figure().Alt
+			for _, want := range []string{
+				fmt.Sprintf(" %d values assumed, not measured", len(s.st.Site.Assumed)),
+				fmt.Sprintf(" Of the house and its heating %d more are assumed.", len(s.st.Heat.Assumed)),
+			} {
+				if !strings.Contains(alt, want) {
+					t.Errorf("%q is not in %q", want, alt)
+				}
+			}
 		}
 		d, ok := p.Picture.(render.FaceMap)
 		if !ok {
