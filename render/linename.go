@@ -65,8 +65,8 @@ func (n lineName) letter(s *sheet, bounds ink.Box) {
 	if long(longest) < w+8 {
 		turned = nil
 	}
-	for _, places := range [][]place{turned, level} {
-		for _, keep := range []ink.Path{n.drawn, n.line} { // clear of all that is drawn, of the line alone
+	for _, keep := range []ink.Path{n.drawn, n.line} { // clear of all that is drawn, of the line alone
+		for _, places := range [][]place{turned, level} {
 			if at, ok := n.best(s, places, keep, t, bounds); ok {
 				t.Turn = at.turn
 				s.text(at.at.X, at.at.Y, n.words, t)
