@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render/ink"
 )
 
@@ -163,7 +164,7 @@ func (d LotPlan) lettering(s *sheet, v view, box ink.Box, breaks []float64) {
 		s.text(s.frame.X0+2, box.Y1-1, figures(float64(missed), 1)+" tree names did not fit", haloed(italic(small())))
 	}
 	if unread > 0 {
-		s.label(s.frame.X1-planSideWidth-60, box.Y1-4, figures(float64(unread), 1)+" heights not lettered", haloed(italic(small())), box)
+		s.label(s.frame.X1-planSideWidth-60, box.Y1-4, measure.Count(unread, "height")+" not lettered", haloed(italic(small())), box)
 	}
 	if d.Sun.valid() {
 		var off []ink.Box
