@@ -2,6 +2,7 @@ package render
 
 import (
 	"math"
+	"slices"
 	"sort"
 
 	"github.com/paulmach/orb"
@@ -135,8 +136,13 @@ func (s *sheet) field(g *Grid, breaks []float64, halves bool, to func(x, y float
 		return to(g.middle(c, r))
 	}
 	page := ink.Clip(s.Page, box)
-	page.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), area(classColour(0, breaks)))
-	for k := 1; k < len(breaks)-1; k++ {
+	least := slices.Min(z)
+	first := 1 // what lies under another class everywhere is not drawn
+	for first < len(breaks)-1 && least >= breaks[first] {
+		first++
+	}
+	page.Path(ink.Rectangle(box.X0, box.Y0, box.W(), box.H()), area(classColour(first-1, breaks)))
+	for k := first; k < len(breaks)-1; k++ {
 		fill, _ := above(z, cols, rows, breaks[k], at)
 		page.Path(fill, ink.Style{Fill: classColour(k, breaks), Winding: true})
 	}

@@ -85,20 +85,31 @@ func (p *Press) packRows() error {
 		p.pack.Reset(&p.data)
 	}
 	sheet := p.dots.sheet
-	if n := 1 + 3*sheet.Rect.Dx(); len(p.row) != n {
-		p.row = make([]byte, n) // the first byte stays 0: no filter
+	n := 1 + 3*sheet.Rect.Dx()
+	if len(p.row) != n+1 {
+		p.row = make([]byte, n+1) // the first byte stays 0: no filter
 	}
+	var before []byte
 	for y := range sheet.Rect.Dy() {
-		from, to := sheet.Pix[y*sheet.Stride:(y+1)*sheet.Stride], p.row[1:]
-		for len(to) > 0 {
-			copy(to[:3], from[:3]) // the sheet is opaque
-			from, to = from[4:], to[3:]
+		dots := sheet.Pix[y*sheet.Stride:][:4*sheet.Rect.Dx()]
+		if !bytes.Equal(dots, before) {
+			opaque(p.row[1:], dots)
 		}
-		if _, err := p.pack.Write(p.row); err != nil {
+		before = dots
+		if _, err := p.pack.Write(p.row[:n]); err != nil {
 			return err
 		}
 	}
 	return p.pack.Close()
+}
+
+// opaque copies dots of four bytes without their fourth, which is full. It
+// moves four at a time, so to has room for one byte more.
+func opaque(to, dots []byte) {
+	for len(dots) >= 4 && len(to) >= 4 {
+		*(*[4]byte)(to) = *(*[4]byte)(dots)
+		dots, to = dots[4:], to[3:]
+	}
 }
 
 // chunk adds a chunk: length, name, data, check sum.

@@ -49,6 +49,7 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 		pipes = pipeLoss(w.Area)
 	}
 	const dt = 1.0 / stepsAnHour
+	tanks := stepper{capacity: tank, dt: dt}
 	t := mains[0]
 	for pass := 0; pass < 2; pass++ {
 		run, drawn = TankRun{Hottest: t}, Months{}
@@ -94,24 +95,24 @@ func (w WaterSystem) step(s Sun, air []float64, mains Months, houseNeed []float6
 					}
 				}
 				lost := line{-w.TankLoss * w.Room, w.TankLoss}
-				next, mean := gain.less(pull).less(coil).less(lost).advance(t, tank, dt)
+				next, mean := tanks.advance(gain.less(pull).less(coil).less(lost), t)
 				// A step that crosses a limit is taken again with the limited power.
 				if full := flow * (w.Hot - cold); pull.at(mean) > full {
 					pull = line{full, 0}
-					next, mean = gain.less(pull).less(coil).less(lost).advance(t, tank, dt)
+					next, mean = tanks.advance(gain.less(pull).less(coil).less(lost), t)
 				}
 				if coil != (line{}) && coil.at(mean) < 0 { // never from the house to the tank
 					coil = line{}
-					next, mean = gain.less(pull).less(lost).advance(t, tank, dt)
+					next, mean = tanks.advance(gain.less(pull).less(lost), t)
 				}
 				if coil != (line{}) && coil.at(mean) > houseNeed[i] {
 					coil = line{houseNeed[i], 0}
-					next, mean = gain.less(pull).less(coil).less(lost).advance(t, tank, dt)
+					next, mean = tanks.advance(gain.less(pull).less(coil).less(lost), t)
 				}
 				if gain != (line{}) && next > w.MaxTank {
 					rest := line{}.less(pull).less(coil).less(lost)
 					gain = line{rest.lack(t, w.MaxTank, tank, dt), 0}
-					next, mean = gain.less(pull).less(coil).less(lost).advance(t, tank, dt)
+					next, mean = tanks.advance(gain.less(pull).less(coil).less(lost), t)
 				}
 				run.Collected += gain.at(mean) * dt
 				drawn[month] += pull.at(mean) * dt
@@ -152,15 +153,23 @@ func (l line) lack(t, end, capacity, dt float64) float64 {
 	return -l.b*settles - l.a
 }
 
+// stepper advances one tank by equal steps and keeps the last exponential,
+// which through a night is that of every step.
+type stepper struct{ capacity, dt, k, grow float64 }
+
 // advance solves capacity·dT/dt = l exactly over dt hours: the end and the
 // mean temperature.
-func (l line) advance(t, capacity, dt float64) (end, mean float64) {
+func (s *stepper) advance(l line, t float64) (end, mean float64) {
+	capacity, dt := s.capacity, s.dt
 	k := l.b / capacity * dt
 	if math.Abs(k) < 1e-9 {
 		d := l.at(t) / capacity * dt
 		return t + d, t + d/2
 	}
 	settles := -l.a / l.b
-	grow := math.Expm1(k)
+	if k != s.k {
+		s.k, s.grow = k, math.Expm1(k)
+	}
+	grow := s.grow
 	return settles + (t-settles)*(1+grow), settles + (t-settles)*grow/k
 }
