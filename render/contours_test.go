@@ -88,7 +88,7 @@ func TestSlantingEdgesAreNamedOutsideTheFace(t *testing.T) {
 		}
 		found++
 		x, y := (w.Box.X0+w.Box.X1)/2, (w.Box.Y0+w.Box.Y1)/2
-		if covers(face, ink.Box{X0: x, Y0: y, X1: x, Y1: y}) {
+		if contains(face, ink.Point{X: x, Y: y}) {
 			t.Errorf("%q stands on the face, which is free outside", w.S)
 		}
 	}

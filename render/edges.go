@@ -49,7 +49,7 @@ func (d FaceMap) edges(s *sheet, v view, outline, lines ink.Path) {
 			in := covers(outline, box)
 			if !e.upright() { // the box of a slanting name reaches over the edge: its middle tells the side
 				mid := ink.Point{X: x - 2.6*math.Sin(up), Y: y - 2.6*math.Cos(up)}
-				in = covers(outline, ink.Box{X0: mid.X, Y0: mid.Y, X1: mid.X, Y1: mid.Y})
+				in = contains(outline, mid)
 			}
 			if in != inside || !inside && taped && e.upright() && y > max(a.Y, b.Y) || e.upright() && len(ink.ClipLines(lines, box)) > 0 {
 				return false

@@ -176,20 +176,25 @@ func meetsAny(b ink.Box, list []ink.Box) bool {
 // covers tells whether the four corners of a box lie in an area.
 func covers(p ink.Path, b ink.Box) bool {
 	for _, q := range []ink.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X0, Y: b.Y1}, {X: b.X1, Y: b.Y1}} {
-		in := false
-		for _, r := range p {
-			for i, a := range r.Points {
-				e := r.Points[(i+1)%len(r.Points)]
-				if (a.Y > q.Y) != (e.Y > q.Y) && q.X < a.X+(e.X-a.X)*(q.Y-a.Y)/(e.Y-a.Y) {
-					in = !in
-				}
-			}
-		}
-		if !in {
+		if !contains(p, q) {
 			return false
 		}
 	}
 	return true
+}
+
+// contains tells whether a point lies in an area.
+func contains(p ink.Path, q ink.Point) bool {
+	in := false
+	for _, r := range p {
+		for i, a := range r.Points {
+			e := r.Points[(i+1)%len(r.Points)]
+			if (a.Y > q.Y) != (e.Y > q.Y) && q.X < a.X+(e.X-a.X)*(q.Y-a.Y)/(e.Y-a.Y) {
+				in = !in
+			}
+		}
+	}
+	return in
 }
 
 // classColour is the colour of class k, between breaks k and k+1.

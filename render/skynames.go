@@ -249,8 +249,7 @@ func middle(outline ink.Path, box ink.Box, before []ink.Path) (at ink.Point, see
 	for i := range across {
 		for k := range up {
 			q := ink.Point{X: x0 + (x1-x0)*(float64(i)+0.5)/across, Y: y0 + (y1-y0)*(float64(k)+0.5)/up}
-			at := ink.Box{X0: q.X, Y0: q.Y, X1: q.X, Y1: q.Y}
-			if !covers(part, at) || slices.ContainsFunc(before, func(p ink.Path) bool { return covers(p, at) }) {
+			if !contains(part, q) || slices.ContainsFunc(before, func(p ink.Path) bool { return contains(p, q) }) {
 				continue
 			}
 			open = append(open, q)
