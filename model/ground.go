@@ -205,7 +205,10 @@ func (g Ground) Faces(beyond float64) []Face {
 	var out []Face
 	add := func(corners ...r3.Vector) { out = append(out, groundFace(corners)) }
 	for _, t := range g.triangles {
-		add(g.corners[t[0]], g.corners[t[1]], g.corners[t[2]])
+		a, b, c := g.corners[t[0]], g.corners[t[1]], g.corners[t[2]]
+		if turnAt(flat(a), flat(b), flat(c)) > leastPiece { // of less, rounding alone says which way it looks
+			add(a, b, c)
+		}
 	}
 	if !(beyond > 0) || len(g.triangles) == 0 {
 		return out
@@ -234,6 +237,10 @@ func (g Ground) Faces(beyond float64) []Face {
 	}
 	return out
 }
+
+// leastPiece is twice the area, m², below which a triangle between spots that stand
+// in a line is no piece of ground.
+const leastPiece = 1e-9
 
 // groundFace is a flat piece of ground by its corners, counter-clockwise seen
 // from above.
