@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
 )
@@ -124,7 +125,7 @@ func (c Card) draw(p ink.Page) error {
 		}
 	}
 	if c.NotDrawn > 0 && y <= h-4 {
-		p.Text(x, y, fmt.Sprintf("%d trees not drawn", c.NotDrawn), under)
+		p.Text(x, y, measure.Count(c.NotDrawn, "tree")+" not drawn", under)
 	}
 	p.Path(ink.Line(0, h-3, w, h-3), ink.Style{Stroke: faint, Width: 0.25})
 	return nil

@@ -9,6 +9,7 @@ import (
 	"github.com/golang/geo/r3"
 	"github.com/paulmach/orb"
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/shading"
 	"github.com/southyard/southyard/shading/study"
@@ -93,11 +94,11 @@ func (s set) assumed() string {
 	}
 	switch trees {
 	case 0:
-		return fmt.Sprintf(" %d values assumed, not measured.", n)
+		return " " + measure.Count(n, "value") + " assumed, not measured."
 	case n:
-		return fmt.Sprintf(" %d values of the trees assumed, not measured.", n)
+		return " " + measure.Count(n, "value") + " of the trees assumed, not measured."
 	}
-	return fmt.Sprintf(" %d values assumed, not measured, %d of them of the trees.", n, trees)
+	return fmt.Sprintf(" %s assumed, not measured, %d of them of the trees.", measure.Count(n, "value"), trees)
 }
 
 // scale is the one row of class limits for all surfaces over some months
