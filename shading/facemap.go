@@ -18,8 +18,7 @@ type Map struct {
 	dome, band []strip   // shares of the even sky's and of the band's light
 }
 
-// CastMap casts a surface on a grid of square cells with sides of about cell
-// metres. The blockers and their numbers are the scene's.
+// CastMap casts a surface on a grid of cells with sides of about cell metres. The blockers and their numbers are the scene's.
 func (sc *Scene) CastMap(surface *Surface, cell float64, light *Light) *Map {
 	p := sc.plateOf(surface, cell, []float64{0.5})
 	m := &Map{Cells: cellsOf(p, cell), account: &Account{Blockers: sc.Blockers, Periods: periodsOf(sc.Blockers)}}

@@ -36,13 +36,6 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, light *Light, state Sta
 	for p := range tau {
 		tau[p] = a.On(state, p)
 	}
-	through := func(set []uint16, period int) float64 {
-		passed := 1.0
-		for _, b := range set {
-			passed *= tau[period][b]
-		}
-		return passed
-	}
 	tasks := make([][]float64, len(a.Periods)+1) // notes of all rows
 	inParallel(len(tasks), func(task int) {
 		s := newSweeper(p, len(sc.Blockers))
@@ -55,7 +48,7 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, light *Light, state Sta
 			plane.cast(sc, a.Periods[task], sunDays, func(direction r3.Vector, energy float64) {
 				s.cast(direction, func(r int, low, high float64, set int32) {
 					for len(passed) <= int(set) {
-						passed = append(passed, through(s.sets.sets[len(passed)], task))
+						passed = append(passed, through(s.sets.sets[len(passed)], tau[task]))
 					}
 					cells.note(row(r), low, high, energy*passed[set])
 				})
@@ -73,7 +66,7 @@ func (sc *Scene) FaceSun(surface *Surface, cell float64, light *Light, state Sta
 				for len(passed) <= int(set) {
 					var sum lightIn
 					for p, l := range lights {
-						t := through(s.sets.sets[len(passed)], p)
+						t := through(s.sets.sets[len(passed)], tau[p])
 						sum.dome += t * l.dome
 						sum.band += t * l.band
 					}

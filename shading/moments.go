@@ -8,8 +8,8 @@ import (
 	"github.com/southyard/southyard/sun/sky"
 )
 
-// raysAnHour is in how many directions an hour is cast, unless told. Each brings the same
-// part of the hour's beam.
+// raysAnHour is in how many directions an hour is cast, unless told. Each brings
+// the same part of the hour's beam.
 const raysAnHour = 2
 
 // phases are where in its part of the hour's beam a ray stands, 0..1. One day
@@ -65,8 +65,8 @@ func (m *moments) beam(i int, n r3.Vector) (quarters [4]float64, sum float64) {
 	return quarters, sum
 }
 
-// rays appends the count directions hour i is cast in on a plane with normal n. The
-// beam that the hour brings the plane is cut into equal parts, one after the
+// rays appends the count directions hour i is cast in on a plane with normal n.
+// The beam that the hour brings the plane is cut into equal parts, one after the
 // other, and a ray stands for each. Days alternate in their turn.
 func (m *moments) rays(i, turn, count int, n r3.Vector, out []ray) []ray {
 	quarters, sum := m.beam(i, n)

@@ -105,6 +105,15 @@ func (a *Account) passing(s State) *passing {
 	return &passing{account: a, state: s, passed: make([]float64, len(a.Sets)), known: make([]int32, len(a.Sets))}
 }
 
+// through is what a set of blockers lets through together, each by its own tau.
+func through(set []uint16, tau []float64) float64 {
+	passed := 1.0
+	for _, b := range set {
+		passed *= tau[b]
+	}
+	return passed
+}
+
 // in gives, for every set that period p needs, the product of its blockers'
 // transmissivities. It is overwritten by the next call.
 func (q *passing) in(p int) []float64 {
@@ -118,11 +127,7 @@ func (q *passing) in(p int) []float64 {
 		if q.known[set] == q.leaf {
 			continue
 		}
-		t := 1.0
-		for _, b := range a.Sets[set] {
-			t *= tau[b]
-		}
-		q.passed[set], q.known[set] = t, q.leaf
+		q.passed[set], q.known[set] = through(a.Sets[set], tau), q.leaf
 	}
 	return q.passed
 }

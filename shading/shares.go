@@ -57,16 +57,8 @@ func (l *leafShares) through(set int32, sets [][]uint16) float64 {
 	if passed := l.passed[set]; passed >= 0 {
 		return passed
 	}
-	return l.work(set, sets)
-}
-
-func (l *leafShares) work(set int32, sets [][]uint16) float64 {
-	passed := 1.0
-	for _, b := range sets[set] {
-		passed *= l.tau[b]
-	}
-	l.passed[set] = passed
-	return passed
+	l.passed[set] = through(sets[set], l.tau)
+	return l.passed[set]
 }
 
 // Beam is the share of the beam on a surface that reaches it in hour i of the
