@@ -53,7 +53,7 @@ func checkCommand() *cli.Command {
 				return fmt.Errorf("cannot print: %w", err)
 			}
 			if wrong > 0 {
-				return fmt.Errorf("%s has %s", name, counted(wrong, "fault"))
+				return fmt.Errorf("%s has %s", name, measure.Count(wrong, "fault"))
 			}
 			_, monthly, err := yearOf(name, site, 1)
 			if err == nil {
@@ -73,9 +73,9 @@ func writeFaults(w io.Writer, faults []sitefile.Fault) (wrong int) {
 	case len(faults) == 0:
 		fmt.Fprintln(w, "No faults.")
 	case wrong == 0:
-		fmt.Fprintf(w, "No faults; %s worth a second look:\n", counted(looks, "place"))
+		fmt.Fprintf(w, "No faults; %s worth a second look:\n", measure.Count(looks, "place"))
 	default:
-		fmt.Fprintf(w, "%s:\n", counted(wrong, "fault"))
+		fmt.Fprintf(w, "%s:\n", measure.Count(wrong, "fault"))
 	}
 	for _, f := range faults {
 		fmt.Fprintln(w, "  "+f.String())

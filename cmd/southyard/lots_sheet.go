@@ -12,6 +12,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/render/ink"
 	"github.com/southyard/southyard/render/portfolio"
 	"github.com/southyard/southyard/shading/lots"
@@ -32,7 +33,7 @@ func finishLots(c *cli.Context, ask lotsAsk, sheet lots.Sheet) error {
 			return err
 		}
 		fmt.Fprintf(c.App.Writer, "%s of the list: %s done, %s could not be studied. Join the parts with: southyard lots --merge %s\n",
-			strings.ReplaceAll(sheet.Part.Name(), "-", " "), counted(len(sheet.Lots), "lot"), counted(len(sheet.Failed), "file"), ask.out)
+			strings.ReplaceAll(sheet.Part.Name(), "-", " "), measure.Count(len(sheet.Lots), "lot"), measure.Count(len(sheet.Failed), "file"), ask.out)
 		printFaults(c, sheet) // no error: a scheduler would send the task again for a bad file; joining ends with 1
 		return nil
 	}
@@ -76,7 +77,7 @@ func reportFailed(c *cli.Context, sheet lots.Sheet) error {
 	if len(sheet.Lots) == 0 {
 		return errors.New("no lot could be studied: mend the files named above (southyard check FILE shows more)")
 	}
-	return fmt.Errorf("%s of %d could not be studied; the others are whole", counted(len(sheet.Failed), "file"), len(sheet.Lots)+len(sheet.Failed))
+	return fmt.Errorf("%s of %d could not be studied; the others are whole", measure.Count(len(sheet.Failed), "file"), len(sheet.Lots)+len(sheet.Failed))
 }
 
 func printFaults(c *cli.Context, sheet lots.Sheet) {

@@ -9,6 +9,7 @@ import (
 	"path/filepath"
 
 	"github.com/southyard/southyard/model"
+	"github.com/southyard/southyard/model/measure"
 	"github.com/southyard/southyard/model/sitefile"
 	"github.com/southyard/southyard/render"
 	"github.com/southyard/southyard/render/ink"
@@ -128,16 +129,9 @@ func readSite(name string, faults io.Writer) (*model.Site, error) {
 		if wrong == 1 {
 			them = "it"
 		}
-		return nil, fmt.Errorf("%s has %s; mend %s and run again (southyard check shows what was understood)", name, counted(wrong, "fault"), them)
+		return nil, fmt.Errorf("%s has %s; mend %s and run again (southyard check shows what was understood)", name, measure.Count(wrong, "fault"), them)
 	}
 	return site, nil
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // writeStudy writes a study's files and tells which tables and pictures were

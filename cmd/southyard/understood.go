@@ -87,7 +87,7 @@ func (u understood) head() {
 		u.spots()
 	}
 	if n := len(s.Terrain.Skyline); n > 0 {
-		fmt.Fprintf(u.w, "  skyline    %s: %s\n", counted(n, "reading"), skylineWords(s.Terrain.Skyline))
+		fmt.Fprintf(u.w, "  skyline    %s: %s\n", measure.Count(n, "reading"), skylineWords(s.Terrain.Skyline))
 	}
 }
 
@@ -107,7 +107,7 @@ func (u understood) spots() {
 	if len(reach) == 0 {
 		reach = []string{"none above or below"}
 	}
-	fmt.Fprintf(u.w, "  ground     %s, to %s the ground at the house; flat triangles between them\n", counted(len(u.site.Terrain.Spots), "spot height"), strings.Join(reach, " and "))
+	fmt.Fprintf(u.w, "  ground     %s, to %s the ground at the house; flat triangles between them\n", measure.Count(len(u.site.Terrain.Spots), "spot height"), strings.Join(reach, " and "))
 }
 
 func sided(degrees float64, plus, minus string) string {

@@ -87,5 +87,5 @@ func (u understood) assumed() {
 			rows = append(rows, []string{first(i, l.field), first(i, l.value), things, first(i, l.source)})
 		}
 	}
-	u.table(fmt.Sprintf("Assumed, not measured (%s)", counted(len(u.site.Assumed), "value")), []string{"value", "taken as", "of", "from"}, rows)
+	u.table(fmt.Sprintf("Assumed, not measured (%s)", measure.Count(len(u.site.Assumed), "value")), []string{"value", "taken as", "of", "from"}, rows)
 }
