@@ -71,15 +71,7 @@ func TestWindowLettersWhatReachesItsGlass(t *testing.T) {
 func TestSlantingEdgesAreNamedOutsideTheFace(t *testing.T) {
 	d := FaceMap{Words: Words{Title: "A plane with a valley"}, Outline: orb.MultiPolygon{{{{0, 0}, {6, 0}, {9, 3}, {3, 3}, {0, 0}}}}, Ground: math.NaN(),
 		Edges: []FaceEdge{{A: orb.Point{6, 0}, B: orb.Point{9, 3}, Name: "valley"}, {A: orb.Point{3, 3}, B: orb.Point{0, 0}, Name: "hip"}}}
-	f := d.Figure()
-	rec := &ink.Record{W: f.Width, H: f.Height}
-	if err := d.Draw(rec); err != nil {
-		t.Fatal(err)
-	}
-	s, err := begin(&ink.Record{W: f.Width, H: f.Height}, d.Words)
-	if err != nil {
-		t.Fatal(err)
-	}
+	rec, s := recorded(t, d, d.Words)
 	face := viewOf(d.bound(), d.box(s)).polygons(d.Outline)
 	found := 0
 	for _, w := range rec.Texts {

@@ -287,6 +287,22 @@ func TestTooSmallAPageIsRefusedNotOverfilled(t *testing.T) {
 	}
 }
 
+// recorded is what a picture draws on a page of its usual size, and that page
+// as it stands when only the words of a picture are on it.
+func recorded(t *testing.T, p Picture, words Words) (*ink.Record, *sheet) {
+	t.Helper()
+	f := p.Figure()
+	rec := &ink.Record{W: f.Width, H: f.Height}
+	if err := f.Draw(rec); err != nil {
+		t.Fatal(err)
+	}
+	s, err := begin(&ink.Record{W: f.Width, H: f.Height}, words)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return rec, s
+}
+
 func lettered(t *testing.T, p Picture) []string {
 	t.Helper()
 	f := p.Figure()

@@ -30,15 +30,7 @@ func TestNamesOfFencesAndWiresStandCloseAlongThem(t *testing.T) {
 	const near = 8.0 // points from the line to the foot of the letters
 	for _, turn := range []float64{0, 7, 13, 38, 61, 90, -13, -45, -77} {
 		d := narrowLot(turn)
-		f := d.Figure()
-		rec := &ink.Record{W: f.Width, H: f.Height}
-		if err := d.Draw(rec); err != nil {
-			t.Fatal(err)
-		}
-		s, err := begin(&ink.Record{W: f.Width, H: f.Height}, d.Words)
-		if err != nil {
-			t.Fatal(err)
-		}
+		rec, s := recorded(t, d, d.Words)
 		v := viewOf(d.bound(), d.box(s))
 		for _, l := range append(append([]PlanLine{}, d.Fences...), d.Wires...) {
 			found := false

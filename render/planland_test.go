@@ -3,21 +3,11 @@ package render
 import (
 	"strings"
 	"testing"
-
-	"github.com/southyard/southyard/render/ink"
 )
 
 func TestEveryHeightReadIsLetteredOffTrunksAndBuildings(t *testing.T) {
 	d := bankPlan()
-	f := d.Figure()
-	rec := &ink.Record{W: f.Width, H: f.Height}
-	if err := d.Draw(rec); err != nil {
-		t.Fatal(err)
-	}
-	s, err := begin(&ink.Record{W: f.Width, H: f.Height}, d.Words)
-	if err != nil {
-		t.Fatal(err)
-	}
+	rec, s := recorded(t, d, d.Words)
 	keep := d.keepOff(viewOf(d.bound(), d.box(s)))
 	found := map[string]int{}
 	for _, w := range rec.Texts {
